@@ -1,0 +1,222 @@
+"""Units: the one registry, reading what people type, showing numbers."""
+
+import math
+import re
+from dataclasses import dataclass
+
+import numpy as np
+import pint
+
+ureg = pint.UnitRegistry()
+Q = ureg.Quantity
+
+# Dials and pulleys turn; pint counts one turn as 6.28 radians, so turns stay explicit.
+_SPELLINGS = {
+    "": "", "Ω": "ohm", "ohms": "ohm", "Ohm": "ohm", "Ohms": "ohm", "OHM": "ohm",
+    "volt": "V", "volts": "V", "v": "V", "amp": "A", "amps": "A", "a": "A",
+    "sec": "s", "secs": "s", "second": "s", "seconds": "s",
+    "mins": "min", "minute": "min", "minutes": "min", "hours": "h", "hour": "h",
+    "°C": "degC", "℃": "degC", "rpm": "turn/min", "r/min": "turn/min", "rev/min": "turn/min",
+    "mm²": "mm**2", "mm2": "mm**2", "mm^2": "mm**2", "db": "dB",
+}
+_CODE_LETTERS = {
+    "ohm": {"R": 1.0, "L": 1e-3, "m": 1e-3, "k": 1e3, "K": 1e3, "M": 1e6, "G": 1e9},
+    "F": {"p": 1e-12, "n": 1e-9, "u": 1e-6, "m": 1e-3, "F": 1.0},
+    "V": {"V": 1.0},
+}
+_NUMBER = re.compile(r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d{1,3})?")
+_CODE = re.compile(r"(\d+)([RLmkKMGpnuFV])(\d*)\s*(?:ohm|F|V)?")
+_UNIT = re.compile(r"[A-Za-z°℃²Ω]+(?:\*\*?\d)?(?:/[A-Za-z]+)?")
+_PREFIXES = {-12: "p", -9: "n", -6: "µ", -3: "m", 0: "", 3: "k", 6: "M", 9: "G"}
+_SYMBOLS = {"ohm": "Ω", "degC": "°C", "turn/min": "r/min", "mm**2": "mm²"}
+_UNPREFIXED = ("degC", "turn/min", "min", "mm**2", "dB")
+
+
+@dataclass(frozen=True)
+class Typed:
+    """A value as somebody typed it, with the worth of half its last digit."""
+
+    quantity: Q
+    half_digit: Q
+
+
+def need(value, unit, name, *, above=None, least=None):
+    """Hand back `value` in `unit`, or say which argument is wrong and what to write."""
+    if not isinstance(value, Q):
+        raise TypeError(f"{name}: write Q({value!r}, '{unit}'), not a bare number")
+    if not value.is_compatible_with(unit):
+        raise ValueError(f"{name}: expected {unit}, got {value.units:~P}; write Q(1, '{unit}')")
+    value = value.to(unit)
+    if not np.all(np.isfinite(value.magnitude)):
+        raise ValueError(f"{name}: must be a finite number, got {value:~P}; write Q(1, '{unit}')")
+    if above is not None and not np.all(value.magnitude > above):
+        raise ValueError(f"{name}: must be above {above} {unit}, got {value:~P}")
+    if least is not None and not np.all(value.magnitude >= least):
+        raise ValueError(f"{name}: must be at least {least} {unit}, got {value:~P}")
+    return value
+
+
+def read_quantity(text, unit, name="value"):
+    """Read a value as people type it, with its unit.
+
+    Parameters
+    ----------
+    text : str
+        Such as ``4,83 V``, ``310mA``, ``4k7``, ``0R22``, ``5 min`` or ``12 µV``.
+    unit : str or tuple of str
+        The unit wanted, or several kinds that are all welcome.
+    name : str
+        What to call the entry in an error.
+
+    Returns
+    -------
+    Typed
+        The quantity in the unit typed, and half the last typed digit.
+
+    Raises
+    ------
+    ValueError
+        Names the entry, says what is wrong and shows what to write.
+
+    References
+    ----------
+    .. [1] IEC 60062, letter codes such as 4k7 and 0R22. MEMORY.
+
+    Examples
+    --------
+    >>> typed = read_quantity("4,83 V", "V")
+    >>> print(typed.quantity, typed.half_digit.m_as("mV"))
+    4.83 volt 5.0
+    >>> print(read_quantity("4k7", "ohm").quantity)
+    4.7 kiloohm
+    """
+    units = (unit,) if isinstance(unit, str) else unit
+    if not isinstance(text, str):
+        raise ValueError(f"{name}: {text!r} needs its unit and quotation marks, "
+                         f"for example {_example(text, units[0])}")
+    clean = _tidy(text)
+    code = _CODE.fullmatch(clean)
+    for wanted in units:
+        if code and code[2] in _CODE_LETTERS.get(wanted, {}):
+            return _from_code(code, wanted)
+    number = _NUMBER.match(clean)
+    if not number:
+        raise ValueError(f"{name}: cannot read {text!r} as a number with a unit, "
+                         f"for example {_example(1, units[0])}")
+    return _from_number(number[0], clean[number.end():].strip(), units, text, name)
+
+
+def read_percent(text, name="value"):
+    """Read a percentage such as ``3 %`` or ``0,8%`` as a plain fraction.
+
+    >>> round(read_percent("0,8 %"), 6)
+    0.008
+    """
+    clean = _tidy(text) if isinstance(text, str) else ""
+    number = _NUMBER.match(clean)
+    if not number or clean[number.end():].strip() != "%":
+        raise ValueError(f"{name}: cannot read {text!r} as a percentage, write for example \"0.8 %\"")
+    value = float(number[0].replace(",", ".")) / 100
+    if not math.isfinite(value) or value < 0:
+        raise ValueError(f"{name}: {text!r} must be zero or more, write for example \"0.8 %\"")
+    return value
+
+
+def show(quantity, unit, digits=3):
+    """Show a quantity for reading, with a prefix that keeps the number short.
+
+    >>> show(Q(0.0524, "ohm"), "ohm")
+    '52.4 mΩ'
+    """
+    value = float(quantity.m_as(unit))
+    if value == 0:
+        return f"0 {_SYMBOLS.get(unit, unit)}"
+    size = math.floor(math.log10(abs(float(f"{value:.{digits - 1}e}"))))
+    exponent = _exponent(size, unit)
+    decimals = max(0, digits - 1 - (size - exponent))
+    return f"{_minus(f'{value / 10**exponent:.{decimals}f}')} {_PREFIXES[exponent]}{_SYMBOLS.get(unit, unit)}"
+
+
+def show_known(value, expanded, unit):
+    """Show a value with its expanded uncertainty (k = 2), both to the digits that mean something.
+
+    >>> show_known(Q(1.2973, "ohm"), Q(0.0402, "ohm"), "ohm")
+    '1.297 ± 0.040 Ω'
+    """
+    value, expanded = float(value.m_as(unit)), float(expanded.m_as(unit))
+    if not expanded > 0:
+        return show(Q(value, unit), unit)
+    spread = math.floor(math.log10(float(f"{expanded:.1e}")))
+    size = max(spread, math.floor(math.log10(abs(value)))) if value else spread
+    exponent = _exponent(size, unit)
+    decimals = max(0, 1 - (spread - exponent))
+    return (f"{_minus(f'{value / 10**exponent:.{decimals}f}')} ± {expanded / 10**exponent:.{decimals}f} "
+            f"{_PREFIXES[exponent]}{_SYMBOLS.get(unit, unit)}")
+
+
+def write_plain(value, expanded, unit):
+    """Write value and expanded uncertainty as two strings that pint reads.
+
+    >>> write_plain(Q(1.2973, "ohm"), Q(0.0402, "ohm"), "ohm")
+    ('1.297 ohm', '0.040 ohm')
+    """
+    value, expanded = float(value.m_as(unit)), float(expanded.m_as(unit))
+    decimals = max(0, 1 - math.floor(math.log10(expanded))) if expanded > 0 else 6
+    return f"{value:.{decimals}f} {unit}", f"{expanded:.{decimals}f} {unit}"
+
+
+def _tidy(text):
+    """One spelling for micro, ohm, minus and spaces."""
+    for typed, plain in (("\u00a0", " "), ("\u202f", " "), ("\u2009", " "), ("−", "-"),
+                         ("µ", "u"), ("μ", "u"), ("\u2126", "Ω")):
+        text = text.replace(typed, plain)
+    text = text.strip()
+    while re.match(r"[+-]?\d{1,3} \d{3}\b", text):
+        text = text.replace(" ", "", 1)
+    return text
+
+
+def _from_code(code, unit):
+    whole, letter, part = code[1], code[2], code[3]
+    factor = _CODE_LETTERS[unit][letter]
+    value = Q(float(f"{whole}.{part or 0}") * factor, unit)
+    return Typed(value.to_compact() if factor != 1 else value, Q(0.5 * factor * 10.0 ** -len(part), unit))
+
+
+def _from_number(number, unit_text, units, text, name):
+    unit_text = _SPELLINGS.get(unit_text, unit_text.replace("Ω", "ohm").replace("Ohm", "ohm"))
+    if "ohm" in units and unit_text in ("k", "K", "M"):
+        unit_text = f"{unit_text.replace('K', 'k')}ohm"
+    if not unit_text:
+        raise ValueError(f"{name}: {text!r} has no unit, write for example {_example(number, units[0])}")
+    if "," in number and "." in number or not _UNIT.fullmatch(unit_text):
+        raise ValueError(f"{name}: cannot read {text!r}, write for example {_example(1, units[0])}")
+    mantissa, _, power = number.replace(",", ".").lower().partition("e")
+    value = float(number.replace(",", "."))
+    try:
+        unit = ureg.parse_units(unit_text)
+    except Exception:  # pint raises several unrelated kinds for text that is no unit
+        raise ValueError(f"{name}: {text!r} has an unknown unit, "
+                         f"write for example {_example(number, units[0])}") from None
+    if not any(unit.is_compatible_with(wanted) for wanted in units):
+        raise ValueError(f"{name}: {text!r} cannot be turned into {' or '.join(units)}, "
+                         f"write for example {_example(number, units[0])}")
+    if not abs(Q(value, unit).to_base_units().magnitude) < 1e18:
+        raise ValueError(f"{name}: {text!r} is too large for any bench, write for example {_example(1, units[0])}")
+    step = 10.0 ** (int(power or 0) - len(mantissa.partition(".")[2]))
+    difference = ureg.delta_degC if unit == ureg.degC else unit
+    return Typed(Q(value, unit), Q(step / 2, difference))
+
+
+def _example(value, unit):
+    return f'"{value} {unit}"'
+
+
+def _exponent(size, unit):
+    if unit in _UNPREFIXED:
+        return 0
+    return max(-12, min(9, 3 * math.floor(size / 3)))
+
+
+def _minus(text):
+    return text.replace("-", "−")
