@@ -46,6 +46,8 @@ def need(value, unit, name, *, above=None, least=None):
         raise TypeError(f"{name}: write Q({value!r}, '{unit}'), not a bare number")
     if not value.is_compatible_with(unit):
         raise ValueError(f"{name}: expected {unit}, got {value.units:~P}; write Q(1, '{unit}')")
+    if unit == "delta_degC" and value.units == ureg.degC:
+        raise ValueError(f"{name}: is a difference; write Q({value.magnitude}, 'delta_degC')")
     value = value.to(unit)
     if not np.all(np.isfinite(value.magnitude)):
         raise ValueError(f"{name}: must be a finite number, got {value:~P}; write Q(1, '{unit}')")

@@ -1,0 +1,1 @@
+"""The laws, pure: quantities in, quantities out."""
