@@ -1,0 +1,249 @@
+"""What reckon.py does once the environment stands: one function a command, each thin.
+
+Only the standard library is imported at the top: reckon.py reads its words with this
+module before anything is installed.
+"""
+
+import argparse
+import json
+import os
+import sys
+from importlib import resources
+from pathlib import Path
+
+from benchreckoner import project
+
+FAULTY = 2
+COMMANDS = {
+    "open": "open the books in JupyterLab with a bench sheet (the demo machine without one)",
+    "test": "run every test; words after it are handed to pytest",
+    "new": "write an empty bench sheet with comments",
+    "read": "print what a sheet's readings say, part by part",
+    "make": "make something to hand on from a sheet",
+    "check": "run the check values of a folder against our laws",
+    "benchmark": "measure the speeds that the project promises",
+}
+
+
+def read_words(words):
+    """Turn the words after reckon.py into a command and its arguments.
+
+    Parameters
+    ----------
+    words : list of str
+
+    Returns
+    -------
+    argparse.Namespace
+        `command` and that command's own arguments.
+
+    Raises
+    ------
+    SystemExit
+        With 2 and a message on stderr for words that make no command, with 0 after help.
+    """
+    if words and not words[0].startswith("-") and words[0] not in COMMANDS:
+        print(
+            f"reckon.py knows no command {words[0]!r}. It knows: {', '.join(COMMANDS)}.",
+            file=sys.stderr,
+        )
+        raise SystemExit(FAULTY)
+    if words[:1] == ["test"] and words[1:] not in (["-h"], ["--help"]):
+        return argparse.Namespace(command="test", pytest_words=words[1:])
+    return _parser().parse_args(words)
+
+
+def _parser():
+    parser = argparse.ArgumentParser(
+        prog="reckon.py",
+        description="From the readings of one repair to reasons that others can follow.",
+        allow_abbrev=False,
+    )
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND", required=True)
+    own = {
+        name: commands.add_parser(name, help=line, description=line, allow_abbrev=False)
+        for name, line in COMMANDS.items()
+    }
+    own["open"].add_argument("sheet", nargs="?", type=Path, metavar="SHEET", help="a bench sheet")
+    own["open"].add_argument(
+        "--no-browser", dest="browser", action="store_false", help="print the address only"
+    )
+    own["open"].add_argument("--port", type=int, help="the port to serve on")
+    own["test"].usage = "reckon.py test [PYTEST ARGUMENTS]"
+    own["new"].add_argument("file", type=Path, metavar="FILE", help="the sheet to write")
+    own["read"].add_argument("sheet", type=Path, metavar="SHEET", help="a bench sheet")
+    own["read"].add_argument(
+        "--json", dest="as_json", action="store_true", help="print a list for other programs"
+    )
+    own["make"].add_argument(
+        "what", choices=MAKERS, metavar="WHAT", help=f"one of: {', '.join(MAKERS)}"
+    )
+    own["make"].add_argument(
+        "--sheet", required=True, type=Path, metavar="SHEET", help="the bench sheet to tell of"
+    )
+    own["make"].add_argument(
+        "--to", dest="folder", required=True, type=Path, metavar="FOLDER", help="where to put it"
+    )
+    own["check"].add_argument(
+        "folder", type=Path, metavar="FOLDER", help="a folder of TOML files with check values"
+    )
+    return parser
+
+
+def open_books(*, sheet, browser, port):
+    """Print the sheet's findings, then start JupyterLab on the first book."""
+    from benchreckoner.bench.report import findings
+
+    sheet = sheet.absolute() if sheet else _demo_copy()
+    for line in findings(_read_sheet(sheet)):
+        print(line)
+    print(f"The books use the sheet {sheet}", flush=True)
+    os.environ["BENCH_RECKONER_SHEET"] = str(sheet)
+
+    from jupyterlab.labapp import main as jupyterlab
+
+    # Nothing here needs the network, so nothing is asked of it. The server listens on this
+    # machine only and asks for a token, so being root adds no danger that it warns of.
+    options = {
+        "ServerApp.root_dir": project.ROOT,
+        "ServerApp.default_url": "/lab/tree/notebooks/00_start_here.ipynb",
+        "ServerApp.open_browser": browser,
+        "ServerApp.allow_root": True,
+        "ServerApp.log_level": "WARN",
+        "LabApp.news_url": None,
+        "LabApp.check_for_updates_class": "jupyterlab.NeverCheckForUpdate",
+        "LabApp.extension_manager": "readonly",
+    }
+    if port is not None:
+        options["ServerApp.port"] = port
+    jupyterlab([f"--{name}={value}" for name, value in options.items()])
+    return 0
+
+
+def _demo_copy():
+    """Path of the reader's own copy of the demo sheet, made once and never overwritten."""
+    copy = project.ROOT / "my_bench" / "record_player.toml"
+    if not copy.exists():
+        copy.parent.mkdir(exist_ok=True)
+        unfinished = copy.with_suffix(".unfinished")
+        unfinished.write_bytes((project.CASES / copy.name).read_bytes())
+        unfinished.replace(copy)
+    return copy
+
+
+def _read_sheet(path):
+    """Read a sheet, or end with its error on stderr."""
+    from benchreckoner.bench.sheet import SheetError, read_sheet
+
+    try:
+        return read_sheet(path)
+    except (SheetError, OSError) as error:
+        raise SystemExit(_complain(error)) from error
+
+
+def _complain(message):
+    """Print what is wrong on stderr; the exit code for something the reader can mend."""
+    print(message, file=sys.stderr)
+    return FAULTY
+
+
+def run_tests(*, pytest_words):
+    """Run the tests, the examples in docstrings and the books; the exit code is pytest's."""
+    import pytest
+
+    os.chdir(project.ROOT)
+    everything = ["-o", "testpaths=tests src notebooks", "--nbval-lax"]
+    return int(pytest.main(everything + pytest_words))
+
+
+def new_sheet(*, file):
+    """Write an empty sheet with comments, never over an existing file."""
+    text = resources.files("benchreckoner.bench").joinpath("empty_sheet.toml").read_text("utf-8")
+    if not file.absolute().parent.is_dir():
+        return _complain(f"There is no folder {file.absolute().parent}. Make it first.")
+    try:
+        with open(file, "x", encoding="utf-8", newline="\n") as sheet:
+            sheet.write(text)
+    except FileExistsError:
+        return _complain(f"{file} exists already and was left as it is. Choose another name.")
+    except OSError as error:
+        return _complain(f"{file} could not be written: {error}")
+    print(f"Wrote {file}. Fill it in, then: python3 reckon.py read {file}")
+    return 0
+
+
+def read_readings(*, sheet, as_json):
+    """Print the judgements of a sheet as text or JSON."""
+    from benchreckoner.bench import report
+
+    content = _read_sheet(sheet)
+    if as_json:
+        print(json.dumps(report.json_report(content), ensure_ascii=False, indent=2))
+    else:
+        print(report.text_report(content))
+    return 0
+
+
+def _make_record(sheet, folder):
+    from benchreckoner.tell.record import make_record
+
+    return make_record(sheet, folder)
+
+
+MAKERS = {"record": _make_record}
+
+
+def make(*, what, sheet, folder):
+    """Make one thing to hand on, and say where it lies."""
+    _read_sheet(sheet)
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        print(f"Wrote {MAKERS[what](sheet, folder)}")
+    except OSError as error:
+        return _complain(f"Could not write to {folder}: {error}")
+    return 0
+
+
+def check(*, folder):
+    """Run the check values of a folder; 1 if a row fails, 2 if one cannot be read."""
+    from benchreckoner import published
+
+    try:
+        lines, failed = published.check_folder(folder)
+    except (published.RowError, OSError) as error:
+        return _complain(error)
+    print("\n".join(lines))
+    return 1 if failed else 0
+
+
+def benchmark():
+    """Print the measured ratios."""
+    from benchreckoner import benchmarks
+
+    return benchmarks.run() or 0
+
+
+FUNCTIONS = {
+    "open": open_books,
+    "test": run_tests,
+    "new": new_sheet,
+    "read": read_readings,
+    "make": make,
+    "check": check,
+    "benchmark": benchmark,
+}
+
+
+def main(words):
+    """Run one command; the exit code is returned."""
+    arguments = vars(read_words(words))
+    return FUNCTIONS[arguments.pop("command")](**arguments)
+
+
+if __name__ == "__main__":
+    for stream in (sys.stdout, sys.stderr):
+        stream.reconfigure(encoding="utf-8")
+    try:
+        sys.exit(main(sys.argv[1:]))
+    except KeyboardInterrupt:
+        sys.exit(130)
