@@ -1,0 +1,243 @@
+"""How a picture looks: the one drawing behind every still and every backdrop."""
+
+import contextlib
+
+import matplotlib
+import numpy as np
+from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.figure import Figure
+from matplotlib.lines import Line2D
+from matplotlib.patches import PathPatch
+from matplotlib.path import Path
+from matplotlib.textpath import TextPath
+from matplotlib.ticker import FuncFormatter, LogLocator, MaxNLocator, NullFormatter, NullLocator
+from matplotlib.transforms import blended_transform_factory
+
+from benchreckoner.show.picture import Point
+
+INK, GRID, PAPER = "#1d2230", "#d5d8de", "#ffffff"
+# Each mark differs by dash, shape or hatch as well as colour, and the colours differ in lightness too.
+_CURVES = {
+    "first": dict(color="#0b3c7a", linestyle="-", linewidth=2.2),
+    "second": dict(color="#c25a00", linestyle=(0, (5, 2)), linewidth=2.2),
+    "third": dict(color="#1b8a6b", linestyle=(0, (6, 1.6, 1.2, 1.6)), linewidth=2.2),
+    "fourth": dict(color="#7a2c86", linestyle=(0, (1.2, 1.4)), linewidth=2.6),
+    "faint": dict(color="#767b86", linestyle="-", linewidth=1.1),
+}
+_BANDS = {
+    "first": dict(facecolor="#e4edf7", edgecolor="#8fb0d3", hatch="///"),
+    "second": dict(facecolor="#fbeedd", edgecolor="#dcae77", hatch="..."),
+    "third": dict(facecolor="#e6f3ee", edgecolor="#8fc2b0", hatch="\\\\\\"),
+}
+_POINTS = {
+    "here": dict(marker="o", markersize=9, markerfacecolor=INK, markeredgecolor=PAPER, markeredgewidth=1.4),
+    "own": dict(marker="D", markersize=9, markerfacecolor=PAPER, markeredgecolor="#a3124f", markeredgewidth=2.4),
+    "other": dict(marker="s", markersize=7.5, markerfacecolor="#c25a00", markeredgecolor=PAPER, markeredgewidth=1.2),
+    "extra": dict(marker="^", markersize=9, markerfacecolor="#1b8a6b", markeredgecolor=PAPER, markeredgewidth=1.2),
+}
+_LIMIT = dict(color="#4b5160", linestyle=(0, (3, 2.4)), linewidth=1.3)
+_SIZE = {False: (5.4, 4.2), True: (6.6, 4.8)}  # inches of 72 points; the first is close to a phone's width in pixels
+_LOOK = {
+    "font.family": ["DejaVu Sans"], "text.color": INK, "text.parse_math": False,
+    "axes.edgecolor": INK, "axes.labelcolor": INK, "axes.linewidth": 0.9, "axes.axisbelow": True,
+    "axes.spines.top": False, "axes.spines.right": False, "axes.unicode_minus": True,
+    "xtick.color": INK, "ytick.color": INK, "grid.color": GRID, "grid.linewidth": 0.7,
+    "hatch.linewidth": 0.7, "path.simplify": False,
+    "svg.fonttype": "path", "svg.hashsalt": "bench reckoner",
+}
+
+
+def mark_ids(picture):
+    """An id for each mark, in drawing order."""
+    counted = {}
+    for kind, _ in picture.marks:
+        counted[kind] = counted.get(kind, -1) + 1
+        yield f"{kind}-{counted[kind]}"
+
+
+def side(picture, mark):
+    """On which side of a point or limit its name stands: 1 added for left, 2 for below.
+
+    The first of the four places with room in which the fewest marks lie. Reckoned in parts of
+    the axes, for text of middling size, so that every size of drawing chooses alike.
+    """
+    width, height = 0.024 * len(mark.name), 0.11
+    if isinstance(mark, Point):
+        x, y = float(picture.x.fraction(mark.x)), float(picture.y.fraction(mark.y))
+        boxes = [(x + 0.02 - left * (width + 0.04), y - below * height, left + 2 * below)
+                 for below in (0, 1) for left in (0, 1)]
+    elif mark.axis == "y":
+        y = float(picture.y.fraction(mark.value))
+        boxes = [(0.0 if left else 1 - width, y - below * height, left + 2 * below)
+                 for below in (0, 1) for left in (0, 1)]
+    else:
+        x = float(picture.x.fraction(mark.value))
+        boxes = [(x + 0.01 - left * (width + 0.02), 1 - height, left) for left in (0, 1)]
+    rows = [_fractions(picture, curve.x, curve.y) for curve in picture.curves]
+    rows += [_fractions(picture, point.x, point.y) for point in picture.points]
+
+    def crowd(box):
+        left, bottom, _ = box
+        outside = left < -0.01 or left + width > 1.05 or bottom < -0.01 or bottom + height > 1.06
+        return 1000 * outside + sum(int(np.sum((left < x) & (x < left + width) & (bottom < y) & (y < bottom + height)))
+                                    for x, y in rows)
+
+    return min(boxes, key=crowd)[2]
+
+
+@contextlib.contextmanager
+def look(large):
+    """Our own settings, whatever the notebook has set; a live size and a large one."""
+    with matplotlib.rc_context():
+        matplotlib.rcdefaults()
+        matplotlib.rcParams.update(_LOOK)
+        matplotlib.rcParams["font.size"] = _text_size(large)
+        yield
+
+
+def _text_size(large):
+    return 15 if large else 10.5
+
+
+def draw(picture, large):
+    """The figure, and by mark id how far its name hops: (to the left, to below), in points."""
+    drawn = Figure(figsize=_SIZE[large], dpi=72, layout="constrained", facecolor=PAPER)
+    FigureCanvasAgg(drawn)
+    axes = drawn.add_subplot(facecolor=PAPER)
+    _axes(axes, picture)
+    heavier = 1.5 if large else 1.0
+    keyed = [(key, kind, mark) for key, (kind, mark) in zip(mark_ids(picture), picture.marks)]
+    handles = []
+    for key, kind, mark in keyed:
+        artist = _MARKS[kind](axes, picture, mark, heavier)
+        artist.set_gid(key)
+        artist.set_in_layout(False)
+        if kind in ("band", "curve"):
+            handles.append(artist)
+    _heading(drawn, picture, handles, large)
+    # Lay out once: nothing that moves has a say in it, so every state has the same axes.
+    drawn.draw_without_rendering()
+    drawn.set_layout_engine("none")
+    labels = {key: _name(axes, picture, mark, key, large) for key, kind, mark in keyed if kind in ("point", "limit")}
+    return drawn, labels
+
+
+def _heading(drawn, picture, handles, large):
+    """Title and key together above the axes, where no mark can reach them."""
+    size = _text_size(large) * 0.95
+    room = _SIZE[large][0] * 72 / (max((_width(handle.get_label(), large) for handle in handles), default=1) + 5 * size)
+    drawn.legend(handles=handles, loc="outside upper left", title=_wrapped(picture.title, large), alignment="left",
+                 title_fontproperties={"weight": "bold", "size": _text_size(large) * 1.08}, fontsize=size,
+                 ncols=max(1, min(3, int(room))), frameon=False, handlelength=2.6, borderpad=0.1, columnspacing=1.4)
+
+
+def _axes(axes, picture):
+    for axis, which in ((picture.x, axes.xaxis), (picture.y, axes.yaxis)):
+        name = which.axis_name
+        getattr(axes, f"set_{name}scale")(axis.scale)
+        getattr(axes, f"set_{name}lim")(axis.low, axis.high)
+        getattr(axes, f"set_{name}label")(axis.heading)
+        if axis.scale == "log":
+            decades = np.log10(axis.high / axis.low)
+            which.set_major_locator(LogLocator(subs=(1, 2, 5) if decades <= 2.2 else (1,), numticks=20))
+            which.set_minor_locator(LogLocator(subs=range(2, 10), numticks=99) if decades <= 5 else NullLocator())
+            which.set_minor_formatter(NullFormatter())
+            which.set_major_formatter(FuncFormatter(lambda value, _: f"{value:.12g}"))
+        else:
+            which.set_major_locator(MaxNLocator(nbins=7 if name == "x" else 6, steps=(1, 2, 2.5, 5, 10)))
+        which.set_tick_params(length=3)
+    axes.grid(True, which="major")
+    axes.set_autoscale_on(False)
+
+
+def _drawable(picture, curve):
+    """A curve's rows, with gaps where a log axis cannot show them."""
+    gap = np.isnan(picture.x.fraction(curve.x)) | np.isnan(picture.y.fraction(curve.y))
+    return curve.x, np.where(gap, np.nan, curve.y)
+
+
+def _band_path(band):
+    """One closed outline for each stretch without a gap."""
+    holds = np.isfinite(band.x) & np.isfinite(band.low) & np.isfinite(band.high)
+    edges = np.flatnonzero(np.diff(np.concatenate(([0], holds.astype(int), [0]))))
+    outlines = []
+    for begin, end in edges.reshape(-1, 2):
+        part = slice(begin, end)
+        there, back = (np.column_stack((band.x[part], row[part])) for row in (band.low, band.high))
+        outlines.append(Path(np.vstack((there, back[::-1], there[:1])), closed=True))
+    return Path.make_compound_path(*outlines) if outlines else Path(np.empty((0, 2)))
+
+
+def _draw_band(axes, picture, band, heavier):
+    return axes.add_patch(PathPatch(_band_path(band), transform=axes.transData, linewidth=0, label=band.name,
+                                    **_BANDS[band.style]))
+
+
+def _draw_curve(axes, picture, curve, heavier):
+    return axes.plot(*_drawable(picture, curve), label=curve.name, **_heavier(_CURVES[curve.style], heavier))[0]
+
+
+def _draw_point(axes, picture, point, heavier):
+    return axes.plot([point.x], [point.y], linestyle="none", clip_on=False, zorder=6,
+                     **_heavier(_POINTS[point.style], heavier))[0]
+
+
+def _draw_limit(axes, picture, limit, heavier):
+    along, across = [limit.value, limit.value], [0, 1]
+    rows = (along, across) if limit.axis == "x" else (across, along)
+    return axes.add_line(Line2D(*rows, transform=_along(axes, limit), **_heavier(_LIMIT, heavier)))
+
+
+_MARKS = {"band": _draw_band, "curve": _draw_curve, "point": _draw_point, "limit": _draw_limit}
+
+
+def _along(axes, limit):
+    """Data along the limit's own axis, parts of the axes across it."""
+    if limit.axis == "x":
+        return blended_transform_factory(axes.transData, axes.transAxes)
+    return blended_transform_factory(axes.transAxes, axes.transData)
+
+
+def _heavier(style, factor):
+    return {name: value * factor if name in ("linewidth", "markersize", "markeredgewidth") else value
+            for name, value in style.items()}
+
+
+def _wrapped(title, large):
+    words, lines, width = title.split(), [""], 42 if large else 54
+    for word in words:
+        if lines[-1] and len(lines[-1]) + 1 + len(word) > width:
+            lines.append("")
+        lines[-1] = f"{lines[-1]} {word}".strip()
+    return "\n".join(lines)
+
+
+def _name(axes, picture, mark, key, large):
+    """Write a short name beside its mark, on paper so that a curve behind it doesn't hide it; say how it hops."""
+    size, width, gap = _text_size(large), _width(mark.name, large), 10 if large else 7
+    if isinstance(mark, Point):
+        place, transform, offset = (mark.x, mark.y), axes.transData, (gap, gap)
+        hop = (-2 * gap - width, -2 * gap - 0.6 * size)
+    elif mark.axis == "x":
+        place, transform, offset = (mark.value, 1), _along(axes, mark), (gap, -1.3 * size)
+        hop = (-2 * gap - width, 0.0)
+    else:
+        place, transform, offset = (1, mark.value), _along(axes, mark), (-width - 2, gap - 2)
+        hop = (width + 8 - axes.get_window_extent().width * 72 / axes.figure.dpi, -2 * gap - 0.5 * size)
+    if np.all(np.isfinite(place)):
+        where = side(picture, mark)
+        offset = (offset[0] + hop[0] * (where & 1), offset[1] + hop[1] * (where >> 1))
+        label = axes.annotate(mark.name, place, xycoords=transform, xytext=offset, textcoords="offset points",
+                              annotation_clip=False, zorder=5, fontsize=size * 0.95,
+                              bbox=dict(facecolor=PAPER, edgecolor="none", alpha=0.8, pad=1))
+        label.set_gid(f"{key}-name")
+    return hop
+
+
+def _width(text, large):
+    size = _text_size(large) * 0.95
+    return float(TextPath((0, 0), text, size=size, prop={"family": ["DejaVu Sans"]}).get_extents().x1)
+
+
+def _fractions(picture, x, y):
+    return picture.x.fraction(x), picture.y.fraction(y)
