@@ -1,0 +1,142 @@
+"""What the teaching widgets share: labelled boxes, answers read and shown, marked sentences."""
+
+import asyncio
+import math
+import re
+from html import escape
+
+import ipywidgets
+
+from benchreckoner import units
+
+_PLAIN_NUMBER = re.compile(r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d{1,2})?")
+_ENTER_SETTLES = 0.1  # s
+_TOO_LARGE = 1e18
+
+# Choices may be long, and the widgets' own rule for them is one line of fixed height.
+_STYLE = """<style>
+.reckoner .widget-radio-box label { height: auto; min-height: 1.7em; line-height: 1.4;
+  white-space: normal; display: flex; flex-direction: row-reverse; justify-content: flex-end; align-items: baseline; }
+.reckoner .widget-radio-box input { height: auto; flex: none; margin-right: 0.6em; }
+.reckoner .widget-html-content { line-height: 1.5; }
+.reckoner .widget-html-content p { margin: 0.3em 0; }
+.reckoner .widget-html-content ol, .reckoner .widget-html-content ul { margin: 0.3em 0; padding-left: 1.6em; }
+.reckoner summary { cursor: pointer; }
+.reckoner :focus-visible { outline: 2px solid currentColor; outline-offset: 2px; }
+</style>"""
+
+
+def card(*parts):
+    """Stack the parts of one teaching widget."""
+    box = ipywidgets.VBox([ipywidgets.HTML(_STYLE, layout={"display": "none"}), *parts],
+                          layout={"padding": "6px 8px", "margin": "4px 0", "overflow": "visible",
+                                  "border_left": "3px solid #888"})
+    box.add_class("reckoner")
+    return box
+
+
+def row(*parts):
+    """Stand parts side by side where there is room, under each other where there is none."""
+    return ipywidgets.Box(parts, layout={"display": "flex", "flex_flow": "row wrap", "overflow": "visible",
+                                         "align_items": "flex-end"})
+
+
+def above(kind, label, *, width="14em", **settings):
+    """Make a box of the given kind with its label above it."""
+    layout = {"flex_flow": "column", "align_items": "stretch", "height": "auto", "width": width,
+              "max_width": "96%", "overflow": "visible"}
+    return kind(description=label, style={"description_width": "auto"}, layout=layout, **settings)
+
+
+def text_box(label, *, placeholder="", width="14em"):
+    """Make a one-line box that hands its text over when it is left or Enter is pressed."""
+    return above(ipywidgets.Text, label, width=width, placeholder=placeholder, continuous_update=False)
+
+
+def button(label, action):
+    """Make a button as wide as its words."""
+    made = ipywidgets.Button(description=label, layout={"width": "auto"})
+    made.on_click(lambda _: action())
+    return made
+
+
+def on_enter(box, action):
+    """Call `action` when Enter is pressed in a one-line box."""
+    def heard(_, content, __):
+        if content.get("event") != "submit":
+            return
+        # The browser sends Enter first and the text it closes right after it.
+        try:
+            asyncio.get_running_loop().call_later(_ENTER_SETTLES, action)
+        except RuntimeError:
+            action()
+    box.on_msg(heard)
+
+
+def status(markup):
+    """Wrap an answer so that a screen reader speaks it."""
+    return f'<div role="status" aria-live="polite">{markup}</div>' if markup else ""
+
+
+def trouble(message):
+    """Wrap an error, from plain text, so that a screen reader speaks it at once."""
+    return f'<p role="alert"><strong>✗ Not yet:</strong> {escape(message)}</p>' if message else ""
+
+
+def visible(widget, shown):
+    """Show a widget or take it out of the flow, without making it anew."""
+    widget.layout.display = None if shown else "none"
+
+
+def read_answer(text, unit, name):
+    """Read what the reader typed as a plain number in `unit`.
+
+    Parameters
+    ----------
+    text : str
+    unit : str
+        As `units.read_quantity` takes it; ``""`` for a ratio, ``"%"`` for per cent.
+    name : str
+        What to call the entry in an error.
+
+    Returns
+    -------
+    float
+
+    Raises
+    ------
+    ValueError
+        Names the entry, says what is wrong and shows what to write.
+    """
+    if not text.strip():
+        raise ValueError(f'{name}: nothing written yet, write for example "{example(unit)}"')
+    if unit == "%":
+        return 100 * units.read_percent(text, name)
+    if unit:
+        return float(units.read_quantity(text, unit, name).quantity.m_as(unit))
+    plain = text.strip().replace("−", "-").lower().removesuffix("times").removesuffix("×").strip()
+    if not _PLAIN_NUMBER.fullmatch(plain) or not abs(float(plain.replace(",", "."))) < _TOO_LARGE:
+        raise ValueError(f'{name}: cannot read "{text}" as a plain number, write for example "{example(unit)}"')
+    return float(plain.replace(",", "."))
+
+
+def example(unit):
+    """An entry of the right form for `unit`."""
+    return f"1.5 {unit}".strip()
+
+
+def magnitude(quantity, unit):
+    """The plain number of a quantity in `unit`, per cent and ratios included."""
+    return float(quantity.m_as({"%": "percent", "": "dimensionless"}.get(unit, unit)))
+
+
+def show_number(value, unit):
+    """Show a plain number of `unit` to three digits.
+
+    >>> show_number(0.184, "V"), show_number(7.5, "%"), show_number(2.0, "")
+    ('184 mV', '7.50 %', '2.00')
+    """
+    if unit not in ("", "%"):
+        return units.show(units.Q(value, unit), unit)
+    size = math.floor(math.log10(abs(value))) if value else 0
+    return f"{value:.{max(0, 2 - size)}f} {unit}".strip().replace("-", "−")
