@@ -5,6 +5,7 @@ Standard library only. The file must parse on Python 3.8, so that a reader with 
 older Python sees the message below instead of a syntax error.
 """
 
+import collections
 import contextlib
 import hashlib
 import importlib.util
@@ -22,6 +23,7 @@ TESTS = ("requirements.txt", os.path.join("tests", "requirements.txt"))
 STAMPS = {BASE: "reckon-installed", TESTS: "reckon-installed-tests"}
 UNFINISHED = "reckon-unfinished"
 LOCK = "reckon-lock"
+INSTALLING = "Installing collected packages"  # how pip says that it now changes things
 VENV_MISSING = (
     "Python's venv module is missing. On Debian and Ubuntu this line mends it:\n"
     "    sudo apt install python3-venv"
@@ -168,7 +170,7 @@ def child_surroundings():
 def create(environment):
     """Make a fresh environment where none, or none usable, stands."""
     refuse_missing_venv()
-    say("Making the Python environment in .venv. The first time takes a few minutes.")
+    say("Making the Python environment in .venv.")
     clear(environment)
     (environment / UNFINISHED).touch()
     # Called from inside an old environment, sys.executable may be the very file just removed.
@@ -178,47 +180,63 @@ def create(environment):
         raise Trouble("Python could not make the environment; its own words are above.", 1)
 
 
+def friendly(line):
+    """What to show of a line of pip's; "" where the reader need not see it."""
+    for start in ("Downloading ", "Using cached "):
+        if line.startswith(start):
+            file, _, size = line[len(start):].partition(" ")
+            return "  fetching %s %s" % (" ".join(file.split("/")[-1].split("-")[:2]), size)
+    if line.startswith(INSTALLING):
+        return "  installing %d packages" % len(line.split(","))
+    return line if "Retrying" in line else ""
+
+
 def run_pip(root, environment, files, lock):
-    """Install, showing one short line a package. True if pip succeeded, and whether it changed anything."""
+    """Install, showing one short line a package.
+
+    Returns whether pip succeeded, and whether it had begun to change the environment.
+    """
     command = [str(interpreter(environment)), "-m", "pip", "install"]
     command += ["--disable-pip-version-check", "--no-input", "--progress-bar", "off"]
     for name in files:
         command += ["-r", name]
     # A pip that outlives us keeps the lock, so that the next call waits for it to end.
     keep = {} if os.name == "nt" else {"pass_fds": (lock.fileno(),)}
-    began_installing = False
+    last_lines = collections.deque(maxlen=20)
+    began = False
     with subprocess.Popen(
         command,
         cwd=str(root),
         env=dict(child_surroundings(), PYTHONUNBUFFERED="1"),
         stdin=subprocess.DEVNULL,
         stdout=subprocess.PIPE,
-        stderr=None,
+        stderr=subprocess.STDOUT,
         encoding="utf-8",
         errors="replace",
         **keep
     ) as pip:
         for line in pip.stdout:
             line = line.strip()
-            if line.startswith(("Downloading ", "Using cached ")):
-                say("  fetching " + line.split(" ", 1)[1].rsplit("/", 1)[-1])
-            elif line.startswith("Installing collected packages"):
-                began_installing = True
-                say("  installing %d packages" % len(line.split(",")))
-    return pip.returncode == 0, began_installing
+            last_lines.append(line)
+            began = began or line.startswith(INSTALLING)
+            if friendly(line):
+                say(friendly(line))
+    if pip.returncode != 0:
+        say("\n".join(last_lines))
+    return pip.returncode == 0, began
 
 
 def install(root, environment, files, lock):
     """Bring the environment up to what `files` ask for and stamp it."""
-    say("Installing what is needed; this may take a few minutes, later calls start at once.")
+    say("Installing what is needed. The first time takes a few minutes; later calls start at once.")
     for name in STAMPS.values():
         if (environment / name).exists():
             (environment / name).unlink()
     unfinished = environment / UNFINISHED
     unfinished.touch()
-    succeeded, began_installing = run_pip(root, environment, files, lock)
+    succeeded, began = run_pip(root, environment, files, lock)
     if not succeeded:
-        if not began_installing:
+        if not began:
             unfinished.unlink()  # nothing was changed: what stood before still stands
         raise Trouble(PIP_FAILED, 1)
     version = interpreter_version(environment)
