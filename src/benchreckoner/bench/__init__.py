@@ -1,0 +1,1 @@
+"""One repair: its sheet of readings, and what the readings say."""

@@ -1,0 +1,247 @@
+"""Reading a sheet's tables entry by entry, and saying where a fault stands."""
+
+import difflib
+import math
+import re
+import tomllib
+import unicodedata
+
+from benchreckoner.bench.places import find_places, line_of, path_at, say_path
+from benchreckoner.bench.vocabulary import COUNT_DETAILS, QUANTITY_DETAILS, TABLES, TEXT_DETAILS
+from benchreckoner.units import read_quantity
+
+LARGEST = 5_000_000
+_LONGEST = 200
+_WHOLE = ()
+# The standard reader's words for the faults that people make most.
+_PLAIN_WORDS = (
+    ("Cannot overwrite a value", "this key stands twice in its table, keep one"),
+    ("Cannot declare", "this table stands twice or as both one table and a list, keep one"),
+    ("Cannot mutate", "this table was already written in another way, keep one"),
+    ("Expected '='", "a key needs an equals sign"),
+    ("Unterminated", "a quotation mark is missing"),
+    ("Illegal character '\\n'", "a quotation mark is missing at the end of the line"),
+)
+
+
+class SheetError(ValueError):
+    """A fault in a sheet: which file, which line, which entry, and what to write."""
+
+    def __init__(self, what, *, source, line, entry):
+        super().__init__(f"{source}, line {line}, {entry}: {what}")
+        self.source, self.line, self.entry = source, line, entry
+
+
+class Page:
+    """A sheet's text, taken apart into tables whose lines are known."""
+
+    def __init__(self, text, source):
+        self.source = source
+        self.places = {_WHOLE: 1}
+        try:
+            size = len(text.encode("utf-8"))
+        except UnicodeEncodeError:
+            raise self.fail(_WHOLE, "holds half a character, which no file can keep; "
+                            'write plain text, for example note = "steady"') from None
+        if size > LARGEST:
+            raise self.fail(_WHOLE, too_large(size))
+        text = text.removeprefix("\ufeff")
+        self.places = find_places(text)
+        self.data = self._parse(text)
+
+    @property
+    def whole(self):
+        """The top level of the sheet."""
+        return Entry(self, _WHOLE, self.data)
+
+    def fail(self, path, what):
+        """The error for the entry at `path`, to be raised."""
+        return SheetError(what, source=self.source, line=line_of(self.places, path), entry=say_path(path))
+
+    def table(self, name):
+        """The one table of this name, empty if it isn't there."""
+        table = self.data.get(name, {})
+        if not isinstance(table, dict):
+            raise self.fail((name,), f"there can be only one, write it as [{name}] with single brackets")
+        return Entry(self, (name,), table)
+
+    def tables(self, name):
+        """Every table of this name, in the order of the file."""
+        tables = self.data.get(name, [])
+        if not isinstance(tables, list) or not all(isinstance(table, dict) for table in tables):
+            raise self.fail((name,), f"write each one under its own line [[{name}]] with double brackets")
+        return [Entry(self, (name, number), table) for number, table in enumerate(tables)]
+
+    def _parse(self, text):
+        try:
+            return tomllib.loads(text)
+        except (ValueError, RecursionError) as fault:
+            reason = str(fault)
+        found = re.search(r"at line (\d+)", reason)
+        # A quotation mark or bracket left open runs to the end; its own start is the place to look.
+        line = int(found[1]) if found else max(self.places.values())
+        reason = re.sub(r"\s*\(at [^)]*\)$", "", reason)
+        reason = next((plain for start, plain in _PLAIN_WORDS if reason.startswith(start)), reason)
+        raise SheetError(
+            f"cannot be read: {reason}; text and values stand in quotation marks, "
+            'write for example value = "184 mV"',
+            source=self.source, line=line, entry=say_path(path_at(self.places, line)))
+
+
+class Entry:
+    """One table of the sheet, read key by key."""
+
+    def __init__(self, page, path, table):
+        self.page, self.path, self.table = page, path, table
+
+    @property
+    def kind(self):
+        """Which of the sheet's tables this is."""
+        return self.path[0] if self.path else ""
+
+    @property
+    def line(self):
+        """Where it begins."""
+        return line_of(self.page.places, self.path)
+
+    def fail(self, key, what):
+        """The error for one key, or a path of keys, to be raised."""
+        return self.page.fail((*self.path, *((key,) if isinstance(key, str) else key)), what)
+
+    def missing(self, key):
+        """The error for a key that must be there, to be raised."""
+        return self.fail(key, f"is missing, {self._write(key)}")
+
+    def only(self, *allowed):
+        """Refuse a key that this table doesn't know."""
+        for key in self.table:
+            if key not in allowed:
+                what = "key" if self.path else "key or table"
+                raise self.fail(key, f"unknown {what} {_short(key)}{suggest(key, allowed)}")
+        return self
+
+    def text(self, key, *, needed=False):
+        """Words on one line, spaces tidied; empty if left out."""
+        if key not in self.table and not needed:
+            return ""
+        text = self._string(key)
+        return text if key == "note" else self._tidy(key, text)
+
+    def texts(self, key):
+        """A list of words; empty if left out."""
+        texts = self.table.get(key, [])
+        if not isinstance(texts, list) or not all(isinstance(text, str) for text in texts):
+            raise self.fail(key, f"must be a list of words in quotation marks, {self._write(key)}")
+        return tuple(self._tidy(key, text) for text in texts)
+
+    def count(self, key, *, most):
+        """A whole number of things."""
+        count = self.table[key]
+        if not isinstance(count, int) or isinstance(count, bool) or not 1 <= count <= most:
+            raise self.fail(key, f"must be a whole number from 1 to {most} without quotation marks, "
+                            f"{self._write(key)}")
+        return count
+
+    def yes_or_no(self, key):
+        """True or false."""
+        if not isinstance(self.table[key], bool):
+            raise self.fail(key, f"must be true or false without quotation marks, {self._write(key)}")
+        return self.table[key]
+
+    def word(self, key, allowed):
+        """One of the sheet's own words, capitals and spaces forgiven."""
+        word = self.text(key, needed=True).casefold()
+        if word not in allowed:
+            raise self.fail(key, f"unknown {key} {_short(word)}{suggest(word, allowed)}")
+        return word
+
+    def one_of(self, key, names, what):
+        """A name that stands elsewhere in the sheet."""
+        name = self.text(key, needed=True)
+        if name not in names:
+            hint = suggest(name, names) or f"; there is none yet, write one under its own line [[{what}]]"
+            raise self.fail(key, f"no {what} is named {_short(name)}{hint}")
+        return name
+
+    def typed(self, key, unit, *, least=None, above=None, most=None):
+        """A value as typed, with half its last digit; None if left out."""
+        if key not in self.table:
+            return None
+        text = self._string(key)
+        try:
+            typed = read_quantity(text, unit, key)
+        except ValueError as fault:
+            raise self.fail(key, str(fault).removeprefix(f"{key}: ")) from None
+        wanted = next(one for one in ((unit,) if isinstance(unit, str) else unit)
+                      if typed.quantity.is_compatible_with(one))
+        size = typed.quantity.m_as(wanted)
+        if "turn/min" in unit and "[length]" not in typed.quantity.dimensionality \
+                and "turn" not in str(typed.quantity.units):
+            # 1 Hz is 9.5 turns a minute to pint, which counts angles; nobody means that.
+            raise self.fail(key, f'{_short(text)} does not count turns, write for example "45 turn/min"')
+        if least is not None and size < least:
+            raise self.fail(key, f"{_short(text)} is below {least:g} {wanted}, {self._write(key)}")
+        if above is not None and size <= above:
+            raise self.fail(key, f"{_short(text)} must be above {above:g} {wanted}, {self._write(key)}")
+        if most is not None and size > most:
+            raise self.fail(key, f"{_short(text)} is above {most:g} {wanted}, {self._write(key)}")
+        return typed
+
+    def quantity(self, key, unit, **limits):
+        """A quantity with its unit; None if left out."""
+        typed = self.typed(key, unit, **limits)
+        return typed and typed.quantity
+
+    def _string(self, key):
+        if key not in self.table:
+            raise self.missing(key)
+        text = self.table[key]
+        if isinstance(text, (int, float)) and not isinstance(text, bool) and math.isfinite(text):
+            raise self.fail(key, f"a bare number needs quotation marks, {self._write(key)}")
+        if not isinstance(text, str):
+            raise self.fail(key, f"must be text in quotation marks, {self._write(key)}")
+        self._check(key, text)
+        return text
+
+    def _tidy(self, key, text):
+        self._check(key, text)
+        text = " ".join(unicodedata.normalize("NFC", text).split())
+        if not text:
+            raise self.fail(key, f"is empty, {self._write(key)}")
+        return text
+
+    def _check(self, key, text):
+        if any(unicodedata.category(sign) == "Cc" and sign not in "\t\r\n" for sign in text):
+            raise self.fail(key, f"holds a control character, {self._write(key)}")
+        if len(text) > _LONGEST and key != "note":
+            raise self.fail(key, f"is longer than {_LONGEST} characters, {self._write(key)}")
+
+    def _write(self, key):
+        """What to write behind a key."""
+        if not self.path:
+            return f'write for example {key} = "..."'
+        known = {**TABLES[self.kind], **TEXT_DETAILS, **COUNT_DETAILS}
+        example = known[key] if key in known else QUANTITY_DETAILS[key][1]
+        return f"write for example {key} = {example}"
+
+
+def suggest(word, allowed):
+    """Near matches and the words allowed, for the end of an error."""
+    allowed = list(allowed)
+    if not allowed:
+        return ""
+    near = difflib.get_close_matches(word, allowed, 2, 0.6)
+    meant = f", did you mean {' or '.join(map(_short, near))}?" if near else ""
+    listed = ", ".join(allowed[:25]) + (", ..." if len(allowed) > 25 else "")
+    return f"{meant}; write one of: {listed}"
+
+
+def too_large(size):
+    """Say that a file is larger than any sheet."""
+    return (f"is {size / 1e6:.1f} MB, and a sheet is at most {LARGEST / 1e6:g} MB; "
+            'write pictures as a file name, for example photo = "spring3.jpg"')
+
+
+def _short(text):
+    """A word in quotation marks, cut where it gets long."""
+    return repr(text if len(text) <= 60 else text[:57] + "...")

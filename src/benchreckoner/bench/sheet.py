@@ -1,0 +1,344 @@
+"""The bench sheet: one repair's readings as plain data, read from a TOML file."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from benchreckoner.bench.accuracy import AccuracyEntry, entry_for, read_accuracy
+from benchreckoner.bench.entries import LARGEST, Page, SheetError, suggest, too_large
+from benchreckoner.bench.vocabulary import (
+    AS_FOUND, CONDITIONS, COUNT_DETAILS, KINDS, NEVER_NEGATIVE, QUANTITIES, QUANTITY_DETAILS, TABLES,
+    TEXT_DETAILS, VERSION,
+)
+from benchreckoner.units import Q, Typed
+
+__all__ = [
+    "Action", "Instrument", "Machine", "Observation", "Part", "Reading", "Sheet", "SheetError", "Symptom",
+    "load_text", "read_sheet", "read_text",
+]
+_COLDEST = -273.15
+_MOST_VOLTS = 63
+_MOST_PIECES = 1000
+_PART_KEYS = (*TABLES["part"], *QUANTITY_DETAILS, *TEXT_DETAILS, *COUNT_DETAILS)
+
+
+@dataclass(frozen=True)
+class Machine:
+    """The machine on the bench."""
+
+    name: str
+    kind: str
+    supply: Q | None
+    note: str
+
+
+@dataclass(frozen=True)
+class Instrument:
+    """What readings are taken with, and what its maker promises."""
+
+    name: str
+    accuracy: tuple[AccuracyEntry, ...]
+    note: str
+
+
+@dataclass(frozen=True)
+class Part:
+    """One part, in the order the current meets them."""
+
+    name: str
+    kind: str
+    details: Mapping[str, str | int | bool | Q]
+    current_from: str | None
+    note: str
+
+
+@dataclass(frozen=True)
+class Action:
+    """Something done to the machine; its name opens a stage."""
+
+    name: str
+    planned: Q | None
+    took: Q | None
+    taken_off: tuple[str, ...]
+    note: str
+
+
+@dataclass(frozen=True)
+class Reading:
+    """A quantity of a part, at a stage, under a condition, by an instrument."""
+
+    part: str
+    quantity: str
+    value: Typed
+    instrument: str
+    stage: str
+    condition: str
+    after: Q | None
+    range: Q | None
+    text: str
+    line: int
+    note: str
+
+
+@dataclass(frozen=True)
+class Symptom:
+    """What the machine does wrong."""
+
+    what: str
+    stage: str
+    note: str
+
+
+@dataclass(frozen=True)
+class Observation:
+    """Something seen or photographed."""
+
+    part: str
+    what: str
+    stage: str
+    photo: str
+    note: str
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """One repair."""
+
+    source: str
+    machine: Machine
+    instruments: dict[str, Instrument]
+    parts: dict[str, Part]
+    actions: tuple[Action, ...]
+    readings: tuple[Reading, ...]
+    symptoms: tuple[Symptom, ...]
+    observations: tuple[Observation, ...]
+    note: str = ""
+
+    @property
+    def stages(self):
+        """Every stage in order: as found, then one for each action."""
+        return (AS_FOUND, *(action.name for action in self.actions))
+
+
+def read_sheet(path):
+    """Read a bench sheet from its file, which is left as it is.
+
+    Parameters
+    ----------
+    path : path-like
+
+    Returns
+    -------
+    Sheet
+
+    Raises
+    ------
+    SheetError
+        Names file, line and entry, says what is wrong and shows what to write.
+    """
+    return read_text(load_text(path), source=Path(path).name)
+
+
+def load_text(path):
+    """The text of a sheet's file, line ends as they stand, or a `SheetError`."""
+    path = Path(path)
+
+    def fail(what):
+        return SheetError(what, source=path.name or "sheet", line=1, entry="file")
+
+    if path.is_dir():
+        raise fail("is a folder, give the sheet in it, for example record_player.toml")
+    if not path.exists():
+        raise fail("there is no such file; write a new one with: python3 reckon.py new record_player.toml")
+    if not path.is_file():
+        raise fail("is no ordinary file, give a sheet, for example record_player.toml")
+    try:
+        size = path.stat().st_size
+        if size > LARGEST:
+            raise fail(too_large(size))
+        return path.read_bytes().decode("utf-8")
+    except UnicodeDecodeError as fault:
+        line = fault.object.count(b"\n", 0, fault.start) + 1
+        raise SheetError('is not UTF-8 text; save it as UTF-8 in the text editor, then values such as "4.7 µF" '
+                         "can be read", source=path.name, line=line, entry="file") from None
+    except OSError as fault:
+        raise fail(f"cannot be opened ({fault.strerror}); give a file that may be read, "
+                   "for example record_player.toml") from None
+
+
+def read_text(text, *, source="sheet"):
+    """Read a bench sheet from its text.
+
+    Parameters
+    ----------
+    text : str
+        TOML as laid down in the developers' guide; a byte order mark and either
+        kind of line end are welcome.
+    source : str
+        The file's name, for errors.
+
+    Returns
+    -------
+    Sheet
+
+    Raises
+    ------
+    SheetError
+        Names file, line and entry, says what is wrong and shows what to write.
+
+    Examples
+    --------
+    >>> sheet = read_text('version = 1\\n[[action]]\\nname = "springs cleaned"')
+    >>> sheet.stages
+    ('as found', 'springs cleaned')
+    """
+    page = Page(text, source)
+    _check_version(page)
+    note = page.whole.only("version", "note", *TABLES).text("note")
+    machine = _machine(page.table("machine"))
+    instruments = _by_name(page.tables("instrument"), _instrument)
+    parts = _parts(page.tables("part"))
+    actions = _by_name(page.tables("action"), _action)
+    stages = (AS_FOUND, *actions)
+    readings = tuple(_reading(entry, parts, instruments, stages) for entry in page.tables("reading"))
+    symptoms = tuple(_symptom(entry, stages) for entry in page.tables("symptom"))
+    observations = tuple(_observation(entry, parts, stages) for entry in page.tables("observation"))
+    return Sheet(source, machine, instruments, parts, tuple(actions.values()), readings, symptoms, observations, note)
+
+
+def _check_version(page):
+    version = page.data.get("version")
+    example = f"write for example version = {VERSION} at the top of the sheet"
+    if "version" not in page.data:
+        raise page.fail(("version",), f"is missing, {example}")
+    if not isinstance(version, int) or isinstance(version, bool) or version < 1:
+        raise page.fail(("version",), f"must be a whole number, {example}")
+    if version > VERSION:
+        raise page.fail(("version",), f"this sheet was made for a newer Bench Reckoner (sheet version {version}) and "
+                        f"was left as it is; fetch the newer one, since this one reads version = {VERSION}")
+
+
+def _by_name(entries, read):
+    """Read named things in order, and refuse a name that stands twice."""
+    things = {}
+    for entry in entries:
+        thing = read(entry)
+        if thing.name in things:
+            raise entry.fail("name", f"there is a {entry.kind} named {thing.name!r} already; "
+                             f"write another name, for example name = \"{thing.name} {len(things) + 1}\"")
+        things[thing.name] = thing
+    return things
+
+
+def _machine(entry):
+    entry.only(*TABLES["machine"])
+    supply = entry.quantity("supply", "V", above=0)
+    if supply is not None and supply.m_as("V") > _MOST_VOLTS:
+        raise entry.fail("supply", f"{supply:~P} is above {_MOST_VOLTS} V, where this work ends: mains and high "
+                         'voltage belong to somebody licensed; write for example supply = "9 V"')
+    name = entry.text("name", needed="name" in entry.table) or "unnamed machine"
+    return Machine(name, entry.text("kind"), supply, entry.text("note"))
+
+
+def _instrument(entry):
+    entry.only(*TABLES["instrument"])
+    name = entry.text("name", needed=True)
+    accuracy = entry.table.get("accuracy")
+    if accuracy is None:
+        raise entry.missing("accuracy")
+    note = entry.text("note")
+    try:
+        return Instrument(name, read_accuracy(accuracy, "accuracy"), note)
+    except ValueError as fault:
+        where, _, what = str(fault).partition(": ")
+        raise entry.fail(_accuracy_path(where), what) from None
+
+
+def _accuracy_path(where):
+    """Path of ``accuracy 2, limit`` as it stands in the sheet."""
+    name, _, key = where.partition(", ")
+    _, _, number = name.partition(" ")
+    return ("accuracy", *((int(number) - 1,) if number else ()), *((key,) if key else ()))
+
+
+def _parts(entries):
+    parts = _by_name(entries, _part)
+    motors = [entry for entry, part in zip(entries, parts.values(), strict=True) if part.kind == "motor"]
+    if len(motors) > 1:
+        raise motors[1].fail("kind", "there is a motor already, and a sheet follows the feed of one; "
+                             'keep kind = "motor" once and write a second sheet for the other')
+    for entry, part in zip(entries, parts.values(), strict=True):
+        if part.current_from is not None:
+            entry.one_of("current_from", [name for name in parts if name != part.name], "part")
+    return parts
+
+
+def _part(entry):
+    entry.only(*_PART_KEYS)
+    name, kind = entry.text("name", needed=True), entry.word("kind", KINDS)
+    current_from = entry.text("current_from", needed=True) if "current_from" in entry.table else None
+    return Part(name, kind, _details(entry), current_from, entry.text("note"))
+
+
+def _details(entry):
+    details = {}
+    for key in entry.table:
+        if key == "temperature":
+            details[key] = entry.quantity(key, "degC", least=_COLDEST)
+        elif key in QUANTITY_DETAILS:
+            details[key] = entry.quantity(key, QUANTITY_DETAILS[key][0], above=0)
+        elif key in TEXT_DETAILS:
+            details[key] = entry.text(key)
+        elif key in COUNT_DETAILS:
+            details[key] = entry.count(key, most=_MOST_PIECES)
+        elif key == "after_branch":
+            details[key] = entry.yes_or_no(key)
+    return details
+
+
+def _action(entry):
+    entry.only(*TABLES["action"])
+    name = entry.text("name", needed=True)
+    if name.casefold() == AS_FOUND:
+        raise entry.fail("name", f"{AS_FOUND!r} is the stage before any action; "
+                         'say what was done, for example name = "springs cleaned"')
+    return Action(name, entry.quantity("planned", "min", least=0), entry.quantity("took", "min", least=0),
+                  entry.texts("taken_off"), entry.text("note"))
+
+
+def _reading(entry, parts, instruments, stages):
+    entry.only(*TABLES["reading"])
+    part = entry.one_of("part", parts, "part")
+    quantity = entry.word("quantity", QUANTITIES)
+    value = _reading_value(entry, quantity)
+    instrument = entry.one_of("instrument", instruments, "instrument")
+    stage = entry.one_of("stage", stages, "stage")
+    condition = entry.word("condition", CONDITIONS)
+    after = entry.quantity("after", "min", least=0)
+    span = entry.quantity("range", QUANTITIES[quantity], above=None if quantity == "temperature" else 0)
+    try:
+        entry_for(instruments[instrument].accuracy, quantity=quantity, value=value.quantity, range=span,
+                  name=instrument)
+    except ValueError as fault:
+        raise entry.fail("instrument", str(fault)) from None
+    return Reading(part, quantity, value, instrument, stage, condition, after, span, entry.table["value"],
+                   entry.line, entry.text("note"))
+
+
+def _reading_value(entry, quantity):
+    least = 0 if quantity in NEVER_NEGATIVE else _COLDEST if quantity == "temperature" else None
+    value = entry.typed("value", QUANTITIES[quantity], least=least)
+    if value is None:
+        raise entry.missing("value")
+    return value
+
+
+def _symptom(entry, stages):
+    entry.only(*TABLES["symptom"])
+    return Symptom(entry.text("what", needed=True), entry.one_of("stage", stages, "stage"), entry.text("note"))
+
+
+def _observation(entry, parts, stages):
+    entry.only(*TABLES["observation"])
+    return Observation(entry.one_of("part", parts, "part"), entry.text("what", needed=True),
+                       entry.one_of("stage", stages, "stage"), entry.text("photo"), entry.text("note"))

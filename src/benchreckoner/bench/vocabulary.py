@@ -1,0 +1,88 @@
+"""The words of a bench sheet: its tables, keys, kinds, quantities and conditions."""
+
+VERSION = 1
+AS_FOUND = "as found"
+
+KINDS = (
+    "cells", "adapter", "supply contact", "lead", "switch", "plug and socket", "solder joint",
+    "current meter", "signal contact", "potentiometer", "capacitor", "resistor", "loudspeaker",
+    "motor", "governor", "transistor", "belt", "pulley", "head", "lamp",
+)
+# What a motor's feed current can pass through, one after the other.
+FEED_KINDS = (
+    "cells", "adapter", "supply contact", "lead", "switch", "plug and socket", "solder joint",
+    "current meter", "motor", "governor", "transistor", "resistor",
+)
+QUANTITIES = {
+    "voltage": "V",
+    "voltage drop": "V",
+    "current": "A",
+    "resistance": "ohm",
+    "capacitance": "F",
+    "series resistance": "ohm",
+    "leakage current": "A",
+    "speed": ("turn/min", "cm/s"),
+    "time": "s",
+    "temperature": "degC",
+    "level": "dB",
+    "force": "N",
+    "mass": "g",
+    "length": "mm",
+}
+# A meter's leads can be the wrong way round, so volts and amperes may be negative; these can't.
+NEVER_NEGATIVE = (
+    "resistance", "capacitance", "series resistance", "speed", "time", "force", "mass", "length",
+)
+CONDITIONS = ("off", "starting", "held", "playing", "winding", "no load")
+
+# Every table with its keys; behind each key, what to write.
+TABLES = {
+    "machine": {
+        "name": '"suitcase record player"', "kind": '"record player"', "supply": '"9 V"',
+        "note": '"bought at a flea market"',
+    },
+    "instrument": {
+        "name": '"meter"', "accuracy": '"0.8 % + 3 mV"', "note": '"checked in spring"',
+    },
+    "part": {
+        "name": '"spring 3"', "kind": '"supply contact"', "current_from": '"motor"',
+        "after_branch": "true", "note": '"the one nearest the hinge"',
+    },
+    "action": {
+        "name": '"springs cleaned"', "planned": '"20 min"', "took": '"35 min"',
+        "taken_off": '["lid", "belt"]', "note": '"one screw is short"',
+    },
+    "reading": {
+        "part": '"spring 3"', "quantity": '"voltage drop"', "value": '"184 mV"',
+        "instrument": '"meter"', "stage": '"as found"', "condition": '"playing"',
+        "after": '"2 min"', "range": '"200 mV"', "note": '"steady"',
+    },
+    "symptom": {"what": '"slow"', "stage": '"as found"', "note": '"worse when cold"'},
+    "observation": {
+        "part": '"spring 3"', "what": '"green crust"', "stage": '"as found"',
+        "photo": '"spring3.jpg"', "note": '"on both ends"',
+    },
+}
+# Facts about a part that come with a unit.
+QUANTITY_DETAILS = {
+    "length": ("m", '"35 cm"'),
+    "thickness": ("mm", '"1.2 mm"'),
+    "width": ("mm", '"4 mm"'),
+    "diameter": ("mm", '"6 mm"'),
+    "temperature": ("degC", '"20 degC"'),
+    "capacitance": ("F", '"47 uF"'),
+    "resistance": ("ohm", '"4k7"'),
+    "rated_voltage": ("V", '"16 V"'),
+    "rated_current": ("A", '"120 mA"'),
+    "rated_power": ("W", '"0.5 W"'),
+    "rated_speed": ("turn/min", '"2400 turn/min"'),
+}
+# Facts about a part in words.
+TEXT_DETAILS = {
+    "gauge": '"AWG 24"',
+    "chemistry": '"alkaline"',
+    "size": '"D"',
+    "place": '"across the motor"',
+    "section": '"square"',
+}
+COUNT_DETAILS = {"count": "6"}
