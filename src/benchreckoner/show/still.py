@@ -68,7 +68,7 @@ def svg_text(picture, *, large=False, prefix=""):
     with look(large):
         drawing = _svg(draw(picture, large)[0])
     if prefix:
-        drawing = re.sub(r'( id="|="#|url\(#)', rf"\g<1>{prefix}", drawing)
+        drawing = re.sub(r'( id="|href="#|url\(#)', rf"\g<1>{prefix}", drawing)
     return drawing.replace("<svg ", f'<svg role="img" aria-label="{escape(picture.alt)}" ', 1)
 
 

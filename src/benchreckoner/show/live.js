@@ -1,0 +1,34 @@
+// Ties the picture to its kernel. Moves made while the kernel is busy are put together
+// by the widget itself, which sends the last position once the kernel is free.
+
+function render({ model, el }) {
+  const controls = panel(el, model.get("spec"), {
+    move(positions) {
+      model.set("positions", positions);
+      model.save_changes();
+    },
+    keep(positions) {
+      model.send({ keep: positions });
+    },
+  });
+  const show = () => {
+    const scene = model.get("scene");
+    controls.show({ ...scene, numbers: numbersFrom(scene.numbers) });
+  };
+  const moved = () => controls.moveTo(model.get("positions"));
+  const told = (message) => {
+    if (message.kept) controls.answer(message.kept);
+  };
+  model.on("change:scene", show);
+  model.on("change:positions", moved);
+  model.on("msg:custom", told);
+  moved();
+  show();
+  return () => {
+    model.off("change:scene", show);
+    model.off("change:positions", moved);
+    model.off("msg:custom", told);
+  };
+}
+
+export default { render };
