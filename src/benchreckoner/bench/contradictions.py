@@ -1,0 +1,80 @@
+"""Readings that cannot all be true, told when they differ by more than their uncertainty explains."""
+
+from itertools import combinations
+
+from benchreckoner.bench import chain as chains
+from benchreckoner.bench.reasons import told
+from benchreckoner.units import show
+
+
+def contradictions(sheet, readings, chain):
+    """What contradicts itself in one chain.
+
+    Parameters
+    ----------
+    sheet : Sheet
+    readings : Readings
+    chain : Chain
+
+    Yields
+    ------
+    difference : Known
+    reason, next : str
+    """
+    yield from _instruments(sheet, readings, chain)
+    yield from _ends(chain)
+    if chain.current_problem:
+        yield (chain.source_current - chain.motor_current,
+               f"{chain.source.name} and {chain.motor.name} carry different currents, "
+               f"{told(chain.source_current)} and {told(chain.motor_current)}: "
+               + ("something else draws from the chain." if chain.source_current.number > chain.motor_current.number
+                  else "a motor cannot take more than its source gives."),
+               "Find the branch and name each part's current with current_from, or read both currents again.")
+    for link in chain.links:
+        yield from _link(readings, chain, link)
+
+
+def _instruments(sheet, readings, chain):
+    """Two instruments on one reading."""
+    for part in sheet.parts.values():
+        for quantity in ("voltage", "voltage drop", "current", "resistance"):
+            known = readings.by_instrument(part.name, quantity, chain.stage, chain.condition)
+            for (one, first), (other, second) in combinations(known.items(), 2):
+                if (first - second).differs():
+                    yield (first - second,
+                           f"{one} and {other} disagree about the {quantity} of {part.name}: "
+                           f"{told(first)} and {told(second)}.",
+                           "Compare the two instruments on one sound source, then read again.")
+
+
+def _ends(chain):
+    """Supply, motor and what lies between."""
+    if chain.off_voltage is not None and chain.loaded_voltage is not None:
+        sag = chain.off_voltage - chain.loaded_voltage
+        if sag.differs() and sag.number.nominal_value < 0:
+            yield (sag, f"{chain.source.name} reads {told(chain.loaded_voltage)} loaded but only "
+                   f"{told(chain.off_voltage)} off: no source gains volts by giving current.",
+                   "Read both again, off first.")
+    left = chains.remainder(chain)
+    if left is not None and left.differs() and left.number.nominal_value < 0:
+        lost = chain.loaded_voltage - chain.motor_voltage
+        yield (left, f"the drops add up to {show(-left.value, 'V')} more than the {told(lost)} "
+               "that are missing between supply and motor: these readings cannot all be true.",
+               "Read supply, motor and the largest drop again, all in one go.")
+
+
+def _link(readings, chain, link):
+    drop = chain.drops.get(link.name)
+    ceiling = chain.off_voltage or chain.loaded_voltage
+    if drop is not None and ceiling is not None and (drop - ceiling).differs() and drop.number > ceiling.number:
+        yield (drop - ceiling, f"{link.name} is said to lose {told(drop)}, more than the whole supply of {told(ceiling)}.",
+               "Check range and unit, and read the drop again.")
+    if drop is not None and drop.differs() and drop.number.nominal_value < 0:
+        yield (drop, f"{link.name} is said to lose {told(drop)}, and a link cannot give volts: "
+               "the probes were the other way round.", "Read the drop again with the probes turned round.")
+    ohms, _ = chains.link_ohms(chain, link)
+    direct = readings.find(link.name, "resistance", chain.stage, "off")
+    if ohms is not None and direct is not None and (ohms - direct).differs() and ohms.number > direct.number:
+        yield (ohms - direct, f"{link.name} has {told(ohms)} by its drop but only {told(direct)} by the ohmmeter, "
+               "whose test leads can only add: the joint moves, or one reading slipped.",
+               "Read the drop again while pressing and tapping the joint.")

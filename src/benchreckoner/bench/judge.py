@@ -1,0 +1,183 @@
+"""Judgements: every link of the feed chain against its band, and what the whole chain says."""
+
+from dataclasses import dataclass
+
+from benchreckoner.bench import chain as chains
+from benchreckoner.bench import reasons
+from benchreckoner.bench.chain import Chain, Gain
+from benchreckoner.bench.contradictions import contradictions
+from benchreckoner.bench.limits import Band, NoBand, band_for
+from benchreckoner.bench.uncertain import Known, Readings
+from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD, Verdict, judge_value, uncertainty_to_settle
+from benchreckoner.bench.vocabulary import CONDITIONS
+from benchreckoner.units import Q
+
+FEED_CHAIN, UNMEASURED, CONTRADICTION = "feed chain", "unmeasured joint", "contradiction"
+_PREFERRED = (*chains.STANDING, "playing", "winding", "no load")
+_WORST_FIRST = (BAD, DOUBTFUL, UNTOLD, SOUND)
+
+
+@dataclass(frozen=True)
+class Judgement:
+    """One part, or the whole feed chain, at one stage under one condition."""
+
+    part: str
+    kind: str
+    quantity: str
+    stage: str
+    condition: str
+    known: Known | None
+    band: Band | None
+    verdict: Verdict
+    reason: str
+    next: str
+    gain: Gain | None = None
+
+    @property
+    def won_back(self):
+        """Motor volts won back by mending, as a plain number for ranking."""
+        return self.gain.volts.number.nominal_value if self.gain else 0.0
+
+
+@dataclass(frozen=True)
+class ChainReport:
+    """A chain and its judgements, the worst first."""
+
+    chain: Chain
+    judgements: tuple
+    findings: tuple
+
+    @property
+    def guilty(self):
+        """The first link that is bad, ranked by volts won back; None if none is."""
+        return next((one for one in self.judgements
+                     if one.verdict.word == BAD and one.kind != "current meter"), None)
+
+
+@dataclass(frozen=True)
+class StageReport:
+    """One stage of the repair: its chains, the most telling condition first."""
+
+    stage: str
+    chains: tuple
+
+    @property
+    def main(self):
+        """The chain to speak of first: one with something bad, else the first."""
+        return next((one for one in self.chains if one.guilty), self.chains[0] if self.chains else None)
+
+
+def judge_sheet(sheet):
+    """Judge the feed chain at every stage and under every condition that has readings.
+
+    Parameters
+    ----------
+    sheet : Sheet
+
+    Returns
+    -------
+    tuple of StageReport
+        The latest stage first; stages without readings of the chain are left out.
+    """
+    readings = Readings(sheet)
+    source, motor, links = chains.feed_parts(sheet)
+    names = {part.name for part in (source, motor, *links) if part}
+    taken = {(stage, condition) for part, _, stage, condition in readings.keys() if part in names}
+    order = [*_PREFERRED, *(one for one in CONDITIONS if one not in _PREFERRED)]
+    reports = []
+    for stage in reversed(sheet.stages):
+        found = [_judge_chain(sheet, readings, stage, condition)
+                 for condition in order if (stage, condition) in taken]
+        found = tuple(report for report in found if report.judgements or report.findings)
+        if found:
+            reports.append(StageReport(stage, found))
+    return tuple(reports)
+
+
+def _judge_chain(sheet, readings, stage, condition):
+    chain = chains.read_chain(sheet, readings, stage, condition)
+    findings = [Judgement(FEED_CHAIN, "", CONTRADICTION, stage, condition, known, None, Verdict(UNTOLD, 1.0), why, then)
+                for known, why, then in contradictions(sheet, readings, chain)]
+    left = chains.remainder(chain)
+    if left is not None and left.differs() and left.number.nominal_value > 0:
+        findings.append(_unmeasured(chain, left))
+    judgements = [_judge_link(chain, link) for link in chain.links if _asked(chain, readings, link)]
+    if chain.source and (chain.loaded_voltage is not None) and condition != "off":
+        judgements.append(_judge_source(chain))
+    judgements += _two_wire(readings, chain)
+    judgements.sort(key=lambda one: (_WORST_FIRST.index(one.verdict.word), -one.won_back))
+    return ChainReport(chain, tuple(judgements), tuple(findings))
+
+
+def _asked(chain, readings, link):
+    """A link is spoken of where its chain was read at all."""
+    return link.name in chain.drops or (bool(chain.drops) and chain.condition != "off")
+
+
+def _judge_link(chain, link):
+    ohms, trouble = chains.link_ohms(chain, link)
+    if trouble:
+        return _untold(chain, link, trouble, reasons.next_reading(chain, link))
+    lost = chain.drops[link.name]
+    ceiling = chain.off_voltage or chain.loaded_voltage
+    if ceiling is not None and (lost - ceiling).differs() and lost.number > ceiling.number:
+        return _untold(chain, link, "its drop is larger than the whole supply", "Check range and unit, and read the drop again.")
+    if lost.differs() and lost.number.nominal_value < 0:
+        return _untold(chain, link, "its drop is negative: the probes were the other way round, or the current was",
+                       "Read the drop again with the probes turned round.")
+    return _against_band(chain, link, ohms)
+
+
+def _judge_source(chain):
+    ohms, trouble = chains.source_ohms(chain)
+    if trouble:
+        return _untold(chain, chain.source, trouble, reasons.next_source_reading(chain))
+    if ohms.differs() and ohms.number.nominal_value < 0:
+        return _untold(chain, chain.source, "it reads more volts loaded than off", "Read both again, off first.")
+    return _against_band(chain, chain.source, ohms)
+
+
+def _against_band(chain, part, ohms):
+    try:
+        band = band_for(part)
+    except NoBand as nothing:
+        return Judgement(part.name, part.kind, "resistance", chain.stage, chain.condition, ohms, None,
+                         Verdict(UNTOLD, 1.0), reasons.sentence(str(nothing)), "")
+    sound, bad = band.sound_up_to.m_as("ohm"), band.bad_from.m_as("ohm")
+    verdict = judge_value(value=ohms.number.nominal_value, uncertainty=ohms.number.std_dev,
+                          sound_up_to=sound, bad_from=bad)
+    then = ""
+    if verdict.word == UNTOLD:
+        needed = uncertainty_to_settle(value=ohms.number.nominal_value, sound_up_to=sound, bad_from=bad)
+        then = reasons.settle(chain, part, ohms, Q(needed, "ohm"))
+    return Judgement(part.name, part.kind, "resistance", chain.stage, chain.condition, ohms, band, verdict,
+                     reasons.against_band(ohms, band, verdict), then, chains.gain(chain, ohms, band.sound_up_to))
+
+
+def _two_wire(readings, chain):
+    """An ohmmeter's reading has its test leads in it: it can clear a link, not condemn it."""
+    for link in chain.links:
+        ohms = readings.find(link.name, "resistance", chain.stage, chain.condition)
+        if ohms is None:
+            continue
+        judged = _against_band(chain, link, ohms)
+        if judged.verdict.word != SOUND:
+            yield _untold(chain, link, "an ohmmeter's reading has the test leads in it, so it can clear a link but not condemn it",
+                          f"Read the voltage drop across {link.name} while the motor runs or is held.", ohms, judged.band)
+        else:
+            yield judged
+
+
+def _unmeasured(chain, left):
+    current = chain.current
+    ohms = ""
+    if current is not None and not chain.current_problem and current.differs() and current.number.nominal_value > 0:
+        ohms = reasons.as_ohms(left, current)
+    unread = [link.name for link in chains.unread_links(chain)]
+    return Judgement(FEED_CHAIN, "", UNMEASURED, chain.stage, chain.condition, left, None, Verdict(UNTOLD, 1.0),
+                     reasons.unmeasured(left, ohms, unread), reasons.next_joint(unread))
+
+
+def _untold(chain, part, trouble, then, known=None, band=None):
+    return Judgement(part.name, part.kind, "resistance", chain.stage, chain.condition, known, band,
+                     Verdict(UNTOLD, 1.0), reasons.sentence(trouble), then)

@@ -1,0 +1,95 @@
+"""Bands: the ohms at which a part of each kind is sound, doubtful or bad."""
+
+import re
+import tomllib
+from dataclasses import dataclass
+from importlib import resources
+
+from benchreckoner.physics.leads import lead_resistance
+from benchreckoner.units import Q, read_quantity
+
+# Each soldered end of a lead; far below the band's own edge for a joint, so that
+# a dry joint at one end still shows.
+_END_JOINT = Q(5, "mohm")
+
+
+@dataclass(frozen=True)
+class Band:
+    """Where sound ends and where bad begins, with its source and mark."""
+
+    sound_up_to: Q
+    bad_from: Q
+    source: str
+    mark: str
+
+
+class NoBand(ValueError):
+    """There is no band for this part yet; the message says what would give one."""
+
+
+def band_for(part):
+    """The band for one part of the sheet.
+
+    Parameters
+    ----------
+    part : Part
+
+    Returns
+    -------
+    Band
+
+    Raises
+    ------
+    NoBand
+        If the kind has none, or the part lacks what its band needs.
+    """
+    rows = [row for row in _ROWS if row["kind"] == part.kind]
+    if not rows:
+        raise NoBand(f"there is no band for a {part.kind} here")
+    details = part.details
+    named = [row for row in rows if row.get("chemistry") in (None, details.get("chemistry"))]
+    if not named:
+        known = ", ".join(row["chemistry"] for row in rows)
+        raise NoBand(f"there is no band for these cells; bands exist for: {known}. "
+                     f"Write chemistry = \"{rows[0]['chemistry']}\" if that is what they are")
+    row = named[0]
+    if row.get("rule") == "lead":
+        return _lead_band(part, row)
+    times = 1
+    if row.get("each") == "cell":
+        if "count" not in details:
+            raise NoBand("the band is for one cell: write how many there are, such as count = 6")
+        times = details["count"]
+    return Band(times * read_quantity(row["sound_up_to"], "ohm").quantity,
+                times * read_quantity(row["bad_from"], "ohm").quantity, row["source"], row["mark"])
+
+
+def read_gauge(text):
+    """A lead's gauge as typed: ``AWG 24`` gives 24, ``0.5 mm2`` gives an area.
+
+    Raises
+    ------
+    ValueError
+        If it is neither.
+    """
+    match = re.fullmatch(r"\s*(?:AWG)\s*#?\s*(\d{1,2})\s*", text, re.IGNORECASE)
+    if match:
+        return int(match[1])
+    return read_quantity(text, "mm**2", "gauge").quantity
+
+
+def _lead_band(part, row):
+    details = part.details
+    if "gauge" not in details or "length" not in details:
+        raise NoBand('a lead\'s band is computed: write its gauge = "AWG 24" (or "0.5 mm2") and length = "40 cm"')
+    try:
+        ohms = lead_resistance(gauge=read_gauge(details["gauge"]), length=details["length"],
+                               temperature=details.get("temperature", Q(20, "degC")))
+    except ValueError as error:
+        raise NoBand(str(error)) from error
+    sound = ohms + 2 * _END_JOINT
+    return Band(sound, 2 * sound, row["source"], row["mark"])
+
+
+_ROWS = tomllib.loads(
+    resources.files(__package__).joinpath("limits.toml").read_text(encoding="utf-8"))["band"]

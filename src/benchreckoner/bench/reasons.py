@@ -1,0 +1,112 @@
+"""The sentences behind a judgement: why it is so, and what to measure next."""
+
+from benchreckoner.bench.chain import STANDING, SOURCES
+from benchreckoner.bench.uncertain import propagate
+from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND
+from benchreckoner.physics.contacts import contact_resistance
+from benchreckoner.units import Q, show, show_known
+
+_WORDS_OF_MARKS = {"FOUND": "published", "RECOMPUTED": "recomputed", "MEMORY": "from memory", "PRACTICE": "common practice"}
+
+
+def told(known):
+    """A known value with its expanded uncertainty."""
+    return show_known(known.value, known.expanded, known.unit)
+
+
+def sentence(words):
+    """The same words with a capital and a full stop."""
+    return words[:1].upper() + words[1:] + ("" if words.endswith((".", "!", "?")) else ".")
+
+
+def mark_words(mark):
+    """A mark as a reader would say it."""
+    return _WORDS_OF_MARKS[mark]
+
+
+def sureness(probability):
+    """A probability as a reader would say it, never as certainty."""
+    if probability > 0.999:
+        return "more than 99.9 % sure"
+    return f"{100 * probability:.0f} % sure" if probability < 0.995 else f"{100 * probability:.1f} % sure"
+
+
+def against_band(ohms, band, verdict):
+    """Why a value got its verdict, with the limit's mark beside it."""
+    edges = f"({mark_words(band.mark)})"
+    if verdict.word == BAD:
+        return f"{told(ohms)}: bad from {show(band.bad_from, 'ohm')} {edges}, {sureness(verdict.probability)}."
+    if verdict.word == SOUND:
+        return f"{told(ohms)}: sound up to {show(band.sound_up_to, 'ohm')} {edges}, {sureness(verdict.probability)}."
+    between = f"{show(band.sound_up_to, 'ohm')} and {show(band.bad_from, 'ohm')} {edges}"
+    if verdict.word == DOUBTFUL:
+        return f"{told(ohms)}: between {between}, {sureness(verdict.probability)}."
+    return f"{told(ohms)}: too uncertain beside the limits {between}."
+
+
+def settle(chain, part, ohms, needed):
+    """The measurement that would turn "can't tell yet" into a verdict."""
+    if needed.m_as("ohm") <= 0.01 * abs(ohms.number.nominal_value):
+        return (f"It sits on a limit, and finer readings will hardly settle it: treat {part.name} as doubtful, "
+                "mend it and compare.")
+    drop = chain.current.value * needed if chain.current is not None else None
+    if part.kind in SOURCES:
+        return f"Read {part.name} off and loaded again on one range, several times, to {show(2 * drop, 'V')} or better."
+    if chain.condition not in STANDING:
+        return (f"Read the drop across {part.name} with the motor held for at most 2 s at low volts: more current, "
+                f"more drop. Or read it now to {show(2 * drop, 'V')} or better.")
+    return f"Read the drop across {part.name} again, on the smallest range that holds it, to {show(2 * drop, 'V')} or better."
+
+
+def next_reading(chain, link):
+    """What to read when a link's ohms are not known."""
+    if link.name not in chain.drops:
+        return f"Read the voltage drop across {link.name} ({chain.condition})."
+    if link.current_from:
+        return f"Read the current of {link.current_from} ({chain.condition})."
+    if link.details.get("after_branch") or chain.current_problem:
+        return "Name the part whose current it carries: current_from = \"motor\"."
+    return f"Read the motor's current ({chain.condition}), with the meter on a range that shows it."
+
+
+def next_source_reading(chain):
+    """What to read when a source's ohms are not known."""
+    if chain.off_voltage is None:
+        return f"Switch off and read the volts across {chain.source.name} (off)."
+    if chain.loaded_voltage is None:
+        return f"Read the volts across {chain.source.name} ({chain.condition})."
+    return f"Read the motor's current ({chain.condition})."
+
+
+def as_ohms(left, current):
+    """Volts nobody accounts for, as the ohms of one joint."""
+    return told(propagate(contact_resistance, "ohm", voltage_drop=left, current=current))
+
+
+def unmeasured(left, ohms, unread):
+    """What the remainder of a chain means."""
+    size = f"{told(left)} between supply and motor" + (f" ({ohms})" if ohms else "")
+    if unread:
+        return f"{size} are in no drop that was read; not read here: {', '.join(unread)}."
+    return f"{size} are in no drop that was read: a joint that is not in the list takes them."
+
+
+def next_joint(unread):
+    """Where to look for volts nobody accounts for."""
+    if unread:
+        return f"Read the voltage drop across {unread[0]}."
+    return ("Keep one probe on the source and walk the other along the chain towards the motor: "
+            "the jump names the joint. Add it to the sheet.")
+
+
+def won_back(gain, standing):
+    """What mending one link would give the motor."""
+    volts = told(gain.volts)
+    words = f"at most {volts}" if gain.at_most else volts
+    if not standing:
+        return f"about {words} more at the motor while it turns" if not gain.at_most else f"{words} more at the motor while it turns"
+    text = f"{words} more at the held motor"
+    if gain.torque_ratio is not None:
+        ratio = gain.torque_ratio
+        text += f", {'at most ' if gain.at_most else ''}{show_known(ratio.value, ratio.expanded, '')}".rstrip() + " times its starting pull"
+    return text

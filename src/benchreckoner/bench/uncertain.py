@@ -1,0 +1,140 @@
+"""Readings with their uncertainty: what is shared between them and what is not (JCGM 100)."""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+import uncertainties
+
+from benchreckoner.bench.accuracy import entry_for
+from benchreckoner.units import Q
+
+_LIMIT = math.sqrt(3)  # a limit a is the half-width of an even spread: u = a / sqrt(3)
+_SHARED_AS = {"voltage drop": "voltage", "leakage current": "current", "series resistance": "resistance"}
+
+
+@dataclass(frozen=True)
+class Known:
+    """A value in one unit, as an `uncertainties` number that remembers what it shares."""
+
+    number: object
+    unit: str
+
+    @property
+    def value(self):
+        return Q(self.number.nominal_value, self.unit)
+
+    @property
+    def expanded(self):
+        """Expanded uncertainty, k = 2."""
+        return Q(2 * self.number.std_dev, self.unit)
+
+    def __add__(self, other):
+        return Known(self.number + other.number, self.unit)
+
+    def __sub__(self, other):
+        return Known(self.number - other.number, self.unit)
+
+    def differs(self):
+        """Whether it is further from zero than its expanded uncertainty explains."""
+        return abs(self.number.nominal_value) > 2 * self.number.std_dev
+
+
+class Readings:
+    """All readings of one sheet, repeats joined, each asked for by what it is.
+
+    One object a sheet, because what two readings share (a meter's percentage on
+    one range) lives here.
+    """
+
+    def __init__(self, sheet):
+        self._sheet = sheet
+        self._shared = {}
+        self._groups = {}
+        for reading in sheet.readings:
+            key = (reading.part, reading.quantity, reading.stage, reading.condition)
+            self._groups.setdefault(key, {}).setdefault(reading.instrument, []).append(reading)
+        self._known = {}
+
+    def find(self, part, quantity, stage, condition):
+        """The best-known value of this reading, or None if it was not taken."""
+        known = self.by_instrument(part, quantity, stage, condition)
+        return min(known.values(), key=lambda one: one.number.std_dev, default=None)
+
+    def by_instrument(self, part, quantity, stage, condition):
+        """Every instrument's value of this reading."""
+        key = (part, quantity, stage, condition)
+        if key not in self._known:
+            self._known[key] = {name: self._join(name, repeats)
+                                for name, repeats in self._groups.get(key, {}).items()}
+        return self._known[key]
+
+    def keys(self):
+        """(part, quantity, stage, condition) of every reading taken, in order."""
+        return tuple(self._groups)
+
+    def _join(self, instrument, repeats):
+        """Repeats shrink scatter only: one meter's limits stay as wide as for a single reading."""
+        unit = _UNITS.get(repeats[0].quantity) or str(repeats[0].value.quantity.units)
+        values = [reading.value.quantity.m_as(unit) for reading in repeats]
+        middle = float(np.mean(values))
+        widest = max(repeats, key=lambda reading: reading.value.half_digit.m_as(_step(unit)))
+        half_digit = widest.value.half_digit.m_as(_step(unit))
+        entry = entry_for(self._sheet.instruments[instrument].accuracy, quantity=repeats[0].quantity,
+                          value=Q(max(values, key=abs), unit), range=repeats[0].range, name=instrument)
+        fixed = entry.fixed.m_as(_step(unit)) if entry.fixed is not None else 0.0
+        fixed += entry.digits * 2 * half_digit
+        number = middle * (1 + self._percentage(instrument, repeats[0], entry))
+        number += _spread(fixed) + _spread(half_digit)
+        if len(values) > 1:
+            number += uncertainties.ufloat(0, np.std(values, ddof=1) / math.sqrt(len(values)))
+        return Known(number, unit)
+
+    def _percentage(self, instrument, reading, entry):
+        stated = reading.range if reading.range is not None else entry.up_to
+        if stated is None:
+            return _spread(entry.fraction)
+        key = (instrument, _SHARED_AS.get(reading.quantity, reading.quantity), str(stated.to_base_units()))
+        return self._shared.setdefault(key, _spread(entry.fraction))
+
+
+def propagate(law, unit, **known):
+    """Put uncertain values through a law, by numerical derivatives round it.
+
+    Parameters
+    ----------
+    law : callable
+        Takes quantities (arrays too) by the names in `known`, returns a quantity.
+    unit : str
+        Of the result.
+    known : Known
+
+    Returns
+    -------
+    Known
+        Correlated with everything its inputs are correlated with.
+    """
+    names = list(known)
+    middle = np.array([known[name].number.nominal_value for name in names])
+    steps = np.array([1e-3 * known[name].number.std_dev for name in names])
+    offsets = np.vstack([np.zeros(len(names)), np.diag(steps), -np.diag(steps)])
+    points = middle + offsets
+    values = law(**{name: Q(points[:, column], known[name].unit) for column, name in enumerate(names)})
+    values = np.broadcast_to(values.m_as(unit), len(points))
+    number = uncertainties.ufloat(values[0], 0)
+    for column, name in enumerate(names):
+        if steps[column] > 0:
+            slope = (values[1 + column] - values[1 + len(names) + column]) / (2 * steps[column])
+            number += slope * (known[name].number - middle[column])
+    return Known(number, unit)
+
+
+_UNITS = {"voltage": "V", "voltage drop": "V", "current": "A", "resistance": "ohm"}
+
+
+def _step(unit):
+    return "delta_degC" if unit in ("degC", "degree_Celsius") else unit
+
+
+def _spread(limit):
+    return uncertainties.ufloat(0, limit / _LIMIT)

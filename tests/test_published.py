@@ -1,0 +1,88 @@
+"""Every published row, and the reader of rows itself."""
+
+import pytest
+
+from benchreckoner import project, published
+
+ROWS = published.read_rows(project.WORKED_EXAMPLES)
+GOOD = '''[[row]]
+id = "trial"
+function = "contacts.motor_voltage"
+given = { supply = "9 V", source_resistance = "0.9 ohm", motor_resistance = "8.1 ohm" }
+expect = "8.1 V"
+tolerance = "0.1 %"
+source = "by hand: 9 x 8.1 / 9"
+mark = "RECOMPUTED"
+'''
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: row.id)
+def test_row_holds(row):
+    outcome = published.run_row(row)
+    assert outcome.holds, published.describe(outcome)
+
+
+def test_every_law_has_a_row():
+    """A law nobody holds against an outside value is not ready to be used."""
+    from benchreckoner.physics import contacts, leads, ohmmeter, supply
+
+    laws = {f"{module.__name__.rpartition('.')[2]}.{name}" for module in (contacts, leads, ohmmeter, supply)
+            for name, thing in vars(module).items()
+            if callable(thing) and getattr(thing, "__module__", "") == module.__name__ and not name.startswith("_")}
+    assert laws - {row.function for row in ROWS} == {"leads.warm_copper"}  # held by W14 through lead_resistance
+
+
+def folder(tmp_path, text):
+    (tmp_path / "rows.toml").write_text(text, encoding="utf-8")
+    return tmp_path
+
+
+def test_a_good_folder_holds(tmp_path):
+    lines, failed = published.check_folder(folder(tmp_path, GOOD))
+    assert failed == 0 and lines[-1] == "1 of 1 rows hold"
+
+
+@pytest.mark.parametrize(("change", "told"), [
+    (("8.1 V", "8.2 V"), "DIFFERS"),
+    (("8.1 V", "8.1 A"), "cannot compare"),
+    (("8.1 V", "nan V"), "cannot compare|DIFFERS"),
+    (("contacts.motor_voltage", "contacts.np"), "no law"),
+    (("contacts.motor_voltage", "os.system"), "no module"),
+    (("contacts.motor_voltage", "contacts.need"), "no law"),
+    (("contacts.motor_voltage", "..units.show"), "no law"),
+    (('"0.9 ohm"', '"0.9 V"'), "source_resistance"),
+    (('"0.9 ohm"', '"-1 ohm"'), "source_resistance"),
+    (("supply =", "suply ="), "suply"),
+    (("0.1 %", "2 A"), "cannot compare"),
+])
+def test_a_wrong_row_fails(tmp_path, change, told):
+    lines, failed = published.check_folder(folder(tmp_path, GOOD.replace(*change)))
+    assert failed == 1
+    assert any(one in lines[0] for one in told.split("|"))
+
+
+@pytest.mark.parametrize("text", [
+    "", "row = 3", "[[row]", GOOD + GOOD, GOOD.replace("mark", "marc"), GOOD.replace("RECOMPUTED", "CERTAIN"),
+    GOOD.replace('source = "by hand: 9 x 8.1 / 9"\n', ""),
+])
+def test_a_faulty_file_is_named(tmp_path, text):
+    with pytest.raises(published.RowError, match=r"rows\.toml"):
+        published.check_folder(folder(tmp_path, text))
+
+
+def test_an_empty_folder_is_told(tmp_path):
+    with pytest.raises(published.RowError, match="no row files"):
+        published.check_folder(tmp_path)
+
+
+def test_lists_names_and_absolute_tolerances(tmp_path):
+    text = GOOD.replace('"0.1 %"', '"2 mV"').replace("8.1 V", "8.1015 V")
+    assert published.check_folder(folder(tmp_path, text))[1] == 0
+    assert published.check_folder(folder(tmp_path, text.replace("8.1015 V", "8.1025 V")))[1] == 1
+
+
+def test_a_book_never_prints_a_wrong_value(monkeypatch, tmp_path, capsys):
+    monkeypatch.setattr(project, "WORKED_EXAMPLES", folder(tmp_path, GOOD.replace("8.1 V", "8.2 V")))
+    with pytest.raises(published.RowError, match="differs"):
+        published.worked_case("trial")
+    assert capsys.readouterr().out == ""
