@@ -29,6 +29,7 @@ _CODE = re.compile(r"(\d+)([RLmkKMGpnuFV])(\d*)\s*(?:ohm|F|V)?")
 _UNIT = re.compile(r"[A-Za-z°℃²Ω]+(?:\*\*?\d)?(?:/[A-Za-z]+)?")
 _PREFIXES = {-12: "p", -9: "n", -6: "µ", -3: "m", 0: "", 3: "k", 6: "M", 9: "G"}
 _SYMBOLS = {"ohm": "Ω", "degC": "°C", "turn/min": "r/min", "mm**2": "mm²"}
+_ABSURD = 1e18
 _UNPREFIXED = ("degC", "turn/min", "min", "mm**2", "dB")
 
 
@@ -100,7 +101,7 @@ def read_quantity(text, unit, name="value"):
     code = _CODE.fullmatch(clean)
     for wanted in units:
         if code and code[2] in _CODE_LETTERS.get(wanted, {}):
-            return _from_code(code, wanted)
+            return _from_code(code, wanted, text, name)
     number = _NUMBER.match(clean)
     if not number:
         raise ValueError(f"{name}: cannot read {text!r} as a number with a unit, "
@@ -178,10 +179,13 @@ def _tidy(text):
     return text
 
 
-def _from_code(code, unit):
+def _from_code(code, unit, text, name):
     whole, letter, part = code[1], code[2], code[3]
     factor = _CODE_LETTERS[unit][letter]
-    value = Q(float(f"{whole}.{part or 0}") * factor, unit)
+    number = float(f"{whole}.{part or 0}")
+    if not number < _ABSURD:
+        raise _too_large(text, unit, name)
+    value = Q(number * factor, unit)
     return Typed(value.to_compact() if factor != 1 else value, Q(0.5 * factor * 10.0 ** -len(part), unit))
 
 
@@ -195,6 +199,9 @@ def _from_number(number, unit_text, units, text, name):
         raise ValueError(f"{name}: cannot read {text!r}, write for example {_example(1, units[0])}")
     mantissa, _, power = number.replace(",", ".").lower().partition("e")
     value = float(number.replace(",", "."))
+    # Looked at before any unit: a step of 1e999 or an antilogarithm overflows first.
+    if not abs(value) < _ABSURD or abs(int(power or 0)) > 99:
+        raise _too_large(text, units[0], name)
     try:
         unit = ureg.parse_units(unit_text)
     except Exception:  # pint raises several unrelated kinds for text that is no unit
@@ -203,11 +210,15 @@ def _from_number(number, unit_text, units, text, name):
     if not any(unit.is_compatible_with(wanted) for wanted in units):
         raise ValueError(f"{name}: {text!r} cannot be turned into {' or '.join(units)}, "
                          f"write for example {_example(number, units[0])}")
-    if not abs(Q(value, unit).to_base_units().magnitude) < 1e18:
-        raise ValueError(f"{name}: {text!r} is too large for any bench, write for example {_example(1, units[0])}")
+    if (unit == ureg.dB and abs(value) > 1000) or not abs(Q(value, unit).to_base_units().magnitude) < _ABSURD:
+        raise _too_large(text, units[0], name)
     step = 10.0 ** (int(power or 0) - len(mantissa.partition(".")[2]))
     difference = ureg.delta_degC if unit == ureg.degC else unit
     return Typed(Q(value, unit), Q(step / 2, difference))
+
+
+def _too_large(text, unit, name):
+    return ValueError(f"{name}: {text!r} is too large or too small for any bench, write for example {_example(1, unit)}")
 
 
 def _example(value, unit):
