@@ -14,6 +14,7 @@ from pathlib import Path
 from benchreckoner import project
 
 FAULTY = 2
+LAB_SETTINGS = Path(__file__).resolve().parent / "lab_settings"  # keeps JupyterLab from asking about news
 COMMANDS = {
     "open": "open the books in JupyterLab with a bench sheet (the demo machine without one)",
     "test": "run every test; words after it are handed to pytest",
@@ -106,10 +107,11 @@ def open_books(*, sheet, browser, port):
     # machine only and asks for a token, so being root adds no danger that it warns of.
     options = {
         "ServerApp.root_dir": project.ROOT,
-        "ServerApp.default_url": "/lab/tree/notebooks/00_start_here.ipynb",
+        "LabApp.default_url": "/lab/tree/notebooks/00_start_here.ipynb",
         "ServerApp.open_browser": browser,
         "ServerApp.allow_root": True,
-        "ServerApp.log_level": "WARN",
+        "Application.log_level": "WARN",
+        "LabApp.app_settings_dir": LAB_SETTINGS,
         "LabApp.news_url": None,
         "LabApp.check_for_updates_class": "jupyterlab.NeverCheckForUpdate",
         "LabApp.extension_manager": "readonly",
