@@ -286,7 +286,7 @@ def main(words):
         say("reckon.py: %s" % trouble)
         return trouble.code
     except KeyboardInterrupt:
-        say("Stopped. The same command goes on from here.")
+        say("Stopped. Give the same command again to go on.")
         return 130
     except OSError as error:
         say("reckon.py: the system refused: %s" % error)
