@@ -67,10 +67,11 @@ def find_places(text):
 
 
 def line_of(places, path):
-    """Line of an entry, or of the nearest thing round it that has one."""
-    while path not in places:
-        path = path[:-1]
-    return places[path]
+    """Line of an entry, else of the first thing in it, else of the thing round it."""
+    if path in places:
+        return places[path]
+    within = [line for other, line in places.items() if other[:len(path)] == path]
+    return min(within) if within else line_of(places, path[:-1])
 
 
 def path_at(places, line):
@@ -93,14 +94,15 @@ def say_path(path):
 
 def _header_path(words, counts):
     """Path of a header, its lists counted; `counts` holds the last place used in each."""
-    names = _names(words, "{}")
+    # A header without its last bracket still names what follows it.
+    names = _names(words, "{}") or (words.strip("[] \t\r"),)
     path = ()
     for name in names[:-1]:
         path += (name,)
         if path in counts:
             path += (counts[path],)
     path += names[-1:]
-    if words.startswith("[[") and path:
+    if words.startswith("[["):
         counts[path] = counts.get(path, -1) + 1
         path += (counts[path],)
     return path
