@@ -140,6 +140,16 @@ def show(quantity, unit, digits=3):
     return f"{_minus(f'{value / 10**exponent:.{decimals}f}')} {_PREFIXES[exponent]}{_SYMBOLS.get(unit, unit)}"
 
 
+def show_exact(quantity, unit):
+    """Show a quantity that is what it is, such as a limit: no digits added.
+
+    >>> show_exact(Q(0.05, "ohm"), "ohm")
+    '50 mΩ'
+    """
+    number, _, symbol = show(quantity, unit).partition(" ")
+    return f"{number.rstrip('0').rstrip('.') if '.' in number else number} {symbol}"
+
+
 def show_known(value, expanded, unit):
     """Show a value with its expanded uncertainty (k = 2), both to the digits that mean something.
 

@@ -4,9 +4,8 @@ from dataclasses import dataclass
 
 from benchreckoner.bench.uncertain import Known, propagate
 from benchreckoner.bench.vocabulary import FEED_KINDS
-from benchreckoner.physics.contacts import contact_resistance, motor_voltage, starting_torque_ratio
+from benchreckoner.physics.contacts import contact_resistance, motor_voltage
 from benchreckoner.physics.supply import source_resistance
-from benchreckoner.units import Q
 
 SOURCES = ("cells", "adapter")
 STANDING = ("held", "starting")  # the motor makes no voltage of its own: just ohms
@@ -184,42 +183,29 @@ def gain(chain, ohms, sound):
     the motor's volts the freed volts are an upper bound too.
     """
     current = chain.current
-    if current is None or not _flows(current) or ohms.number.nominal_value <= sound.m_as("ohm"):
+    if current is None or not _flows(current) or ohms.plain <= sound.m_as("ohm"):
         return None
     if not chain.standing:
         return Gain(_freed(ohms, sound, current), None, at_most=False)
     start = chain.off_voltage or chain.loaded_voltage
-    if chain.motor_voltage is None or start is None or not _adds_up(start, chain.motor_voltage, current, ohms):
+    if chain.motor_voltage is None or start is None or not _adds_up(start, chain.motor_voltage, current, ohms, sound):
         return Gain(_freed(ohms, sound, current), None, at_most=True)
-    volts = propagate(lambda **known: _held_gain(sound=sound, **known), "V",
-                      start=start, motor=chain.motor_voltage, current=current, ohms=ohms)
-    ratio = propagate(lambda **known: _held_torque(sound=sound, **known), "",
-                      start=start, motor=chain.motor_voltage, current=current, ohms=ohms)
-    return Gain(volts, ratio, at_most=chain.off_voltage is None)
+    mended = propagate(lambda **known: _held_mended(sound=sound, **known), "V",
+                       start=start, motor=chain.motor_voltage, current=current, ohms=ohms)
+    ratio = Known(mended.number / chain.motor_voltage.number, "")
+    return Gain(mended - chain.motor_voltage, ratio, at_most=chain.off_voltage is None)
 
 
-def _held_gain(*, start, motor, current, ohms, sound):
-    rest, winding = _rest(start, motor, current, ohms), motor / current
-    return (motor_voltage(supply=start, source_resistance=rest, motor_resistance=winding, contact_resistance=sound)
-            - motor_voltage(supply=start, source_resistance=rest, motor_resistance=winding, contact_resistance=ohms))
+def _held_mended(*, start, motor, current, ohms, sound):
+    """The held motor's volts with the link mended; all else in the loop stays as the readings have it."""
+    rest = (start - motor) / current - ohms + sound
+    return motor_voltage(supply=start, source_resistance=rest, motor_resistance=motor / current)
 
 
-def _held_torque(*, start, motor, current, ohms, sound):
-    rest, winding = _rest(start, motor, current, ohms), motor / current
-    return Q(1, "") * (
-        starting_torque_ratio(source_resistance=rest, motor_resistance=winding, contact_resistance=sound)
-        / starting_torque_ratio(source_resistance=rest, motor_resistance=winding, contact_resistance=ohms))
-
-
-def _rest(start, motor, current, ohms):
-    """Everything in the loop but the link and the winding."""
-    return (start - motor) / current - ohms
-
-
-def _adds_up(start, motor, current, ohms):
+def _adds_up(start, motor, current, ohms, sound):
     """Whether the loop has room for this link at all; contradictory readings have not."""
-    rest = (start - motor).number / current.number - ohms.number
-    return motor.number.nominal_value > 0 and rest.nominal_value > 0.01 * rest.std_dev
+    rest = (start - motor).number / current.number - ohms.number + sound.m_as("ohm")
+    return motor.plain > 0 and rest.nominal_value > 0.01 * rest.std_dev
 
 
 def _freed(ohms, sound, current):
@@ -235,7 +221,7 @@ def _ohms(chain, drop, current, reason):
 
 
 def _flows(current):
-    return current.number.nominal_value > 0 and current.differs()
+    return current.plain > 0 and current.differs()
 
 
 def _no_current(chain, current):
@@ -247,7 +233,7 @@ def _no_current(chain, current):
 def _branch(source, motor, source_current, motor_current):
     if source_current is None or motor_current is None or not (source_current - motor_current).differs():
         return ""
-    more = "more" if source_current.number > motor_current.number else "less"
+    more = "more" if source_current.lies_above(motor_current) else "less"
     return (f"{source.name} and {motor.name} do not carry the same current (the first gives {more}), "
             "so this part must name the one whose current it carries with current_from")
 

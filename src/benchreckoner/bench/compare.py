@@ -31,7 +31,7 @@ class Comparison:
         """The change in words."""
         steps = f"{self.part} went from {told(self.before)} ({self.before_stage}) to {told(self.after)} ({self.after_stage})"
         if self.real:
-            way = "down" if self.change.number.nominal_value < 0 else "up"
+            way = "down" if self.change.plain < 0 else "up"
             return f"{steps}: {way} by {show(abs(self.change.value), 'ohm')}, more than the uncertainty explains."
         return f"{steps}: no more than the uncertainty explains, so nothing is shown to have changed."
 
@@ -60,5 +60,5 @@ def comparisons(reports):
                 if key in last and last[key][0] != report.stage:
                     here.append(Comparison(one.part, one.condition, last[key][0], report.stage, last[key][1], one.known))
                 last[key] = (report.stage, one.known)
-        found += sorted(here, key=lambda change: -abs(change.change.number.nominal_value))
+        found += sorted(here, key=lambda change: -abs(change.change.plain))
     return tuple(found)

@@ -27,7 +27,7 @@ def contradictions(sheet, readings, chain):
         yield (chain.source_current - chain.motor_current,
                f"{chain.source.name} and {chain.motor.name} carry different currents, "
                f"{told(chain.source_current)} and {told(chain.motor_current)}: "
-               + ("something else draws from the chain." if chain.source_current.number > chain.motor_current.number
+               + ("something else draws from the chain." if chain.source_current.lies_above(chain.motor_current)
                   else "a motor cannot take more than its source gives."),
                "Find the branch and name each part's current with current_from, or read both currents again.")
     for link in chain.links:
@@ -50,13 +50,12 @@ def _instruments(sheet, readings, chain):
 def _ends(chain):
     """Supply, motor and what lies between."""
     if chain.off_voltage is not None and chain.loaded_voltage is not None:
-        sag = chain.off_voltage - chain.loaded_voltage
-        if sag.differs() and sag.number.nominal_value < 0:
-            yield (sag, f"{chain.source.name} reads {told(chain.loaded_voltage)} loaded but only "
+        if chain.loaded_voltage.lies_above(chain.off_voltage):
+            yield (chain.off_voltage - chain.loaded_voltage, f"{chain.source.name} reads {told(chain.loaded_voltage)} loaded but only "
                    f"{told(chain.off_voltage)} off: no source gains volts by giving current.",
                    "Read both again, off first.")
     left = chains.remainder(chain)
-    if left is not None and left.differs() and left.number.nominal_value < 0:
+    if left is not None and left.differs() and left.plain < 0:
         lost = chain.loaded_voltage - chain.motor_voltage
         yield (left, f"the drops add up to {show(-left.value, 'V')} more than the {told(lost)} "
                "that are missing between supply and motor: these readings cannot all be true.",
@@ -66,15 +65,15 @@ def _ends(chain):
 def _link(readings, chain, link):
     drop = chain.drops.get(link.name)
     ceiling = chain.off_voltage or chain.loaded_voltage
-    if drop is not None and ceiling is not None and (drop - ceiling).differs() and drop.number > ceiling.number:
+    if drop is not None and ceiling is not None and drop.lies_above(ceiling):
         yield (drop - ceiling, f"{link.name} is said to lose {told(drop)}, more than the whole supply of {told(ceiling)}.",
                "Check range and unit, and read the drop again.")
-    if drop is not None and drop.differs() and drop.number.nominal_value < 0:
+    if drop is not None and drop.differs() and drop.plain < 0:
         yield (drop, f"{link.name} is said to lose {told(drop)}, and a link cannot give volts: "
                "the probes were the other way round.", "Read the drop again with the probes turned round.")
     ohms, _ = chains.link_ohms(chain, link)
     direct = readings.find(link.name, "resistance", chain.stage, "off")
-    if ohms is not None and direct is not None and (ohms - direct).differs() and ohms.number > direct.number:
+    if ohms is not None and direct is not None and ohms.lies_above(direct):
         yield (ohms - direct, f"{link.name} has {told(ohms)} by its drop but only {told(direct)} by the ohmmeter, "
                "whose test leads can only add: the joint moves, or one reading slipped.",
                "Read the drop again while pressing and tapping the joint.")

@@ -36,7 +36,7 @@ class Judgement:
     @property
     def won_back(self):
         """Motor volts won back by mending, as a plain number for ranking."""
-        return self.gain.volts.number.nominal_value if self.gain else 0.0
+        return self.gain.volts.plain if self.gain else 0.0
 
 
 @dataclass(frozen=True)
@@ -99,7 +99,7 @@ def _judge_chain(sheet, readings, stage, condition):
     findings = [Judgement(FEED_CHAIN, "", CONTRADICTION, stage, condition, known, None, Verdict(UNTOLD, 1.0), why, then)
                 for known, why, then in contradictions(sheet, readings, chain)]
     left = chains.remainder(chain)
-    if left is not None and left.differs() and left.number.nominal_value > 0:
+    if left is not None and left.differs() and left.plain > 0:
         findings.append(_unmeasured(chain, left))
     judgements = [_judge_link(chain, link) for link in chain.links if _asked(chain, readings, link)]
     if chain.source and (chain.loaded_voltage is not None) and condition != "off":
@@ -120,9 +120,9 @@ def _judge_link(chain, link):
         return _untold(chain, link, trouble, reasons.next_reading(chain, link))
     lost = chain.drops[link.name]
     ceiling = chain.off_voltage or chain.loaded_voltage
-    if ceiling is not None and (lost - ceiling).differs() and lost.number > ceiling.number:
+    if ceiling is not None and lost.lies_above(ceiling):
         return _untold(chain, link, "its drop is larger than the whole supply", "Check range and unit, and read the drop again.")
-    if lost.differs() and lost.number.nominal_value < 0:
+    if lost.differs() and lost.plain < 0:
         return _untold(chain, link, "its drop is negative: the probes were the other way round, or the current was",
                        "Read the drop again with the probes turned round.")
     return _against_band(chain, link, ohms)
@@ -132,23 +132,23 @@ def _judge_source(chain):
     ohms, trouble = chains.source_ohms(chain)
     if trouble:
         return _untold(chain, chain.source, trouble, reasons.next_source_reading(chain))
-    if ohms.differs() and ohms.number.nominal_value < 0:
+    if ohms.differs() and ohms.plain < 0:
         return _untold(chain, chain.source, "it reads more volts loaded than off", "Read both again, off first.")
     return _against_band(chain, chain.source, ohms)
 
 
 def _against_band(chain, part, ohms):
     try:
-        band = band_for(part)
+        band = band_for(part, supply=chain.loaded_voltage or chain.off_voltage, current=chain.current)
     except NoBand as nothing:
         return Judgement(part.name, part.kind, "resistance", chain.stage, chain.condition, ohms, None,
                          Verdict(UNTOLD, 1.0), reasons.sentence(str(nothing)), "")
     sound, bad = band.sound_up_to.m_as("ohm"), band.bad_from.m_as("ohm")
-    verdict = judge_value(value=ohms.number.nominal_value, uncertainty=ohms.number.std_dev,
+    verdict = judge_value(value=ohms.plain, uncertainty=ohms.number.std_dev,
                           sound_up_to=sound, bad_from=bad)
     then = ""
     if verdict.word == UNTOLD:
-        needed = uncertainty_to_settle(value=ohms.number.nominal_value, sound_up_to=sound, bad_from=bad)
+        needed = uncertainty_to_settle(value=ohms.plain, sound_up_to=sound, bad_from=bad)
         then = reasons.settle(chain, part, ohms, Q(needed, "ohm"))
     return Judgement(part.name, part.kind, "resistance", chain.stage, chain.condition, ohms, band, verdict,
                      reasons.against_band(ohms, band, verdict), then, chains.gain(chain, ohms, band.sound_up_to))
@@ -171,7 +171,7 @@ def _two_wire(readings, chain):
 def _unmeasured(chain, left):
     current = chain.current
     ohms = ""
-    if current is not None and not chain.current_problem and current.differs() and current.number.nominal_value > 0:
+    if current is not None and not chain.current_problem and current.differs() and current.plain > 0:
         ohms = reasons.as_ohms(left, current)
     unread = [link.name for link in chains.unread_links(chain)]
     return Judgement(FEED_CHAIN, "", UNMEASURED, chain.stage, chain.condition, left, None, Verdict(UNTOLD, 1.0),

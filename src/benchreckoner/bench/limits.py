@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from importlib import resources
 
 from benchreckoner.physics.leads import lead_resistance
-from benchreckoner.units import Q, read_quantity
+from benchreckoner.units import Q, read_percent, read_quantity
 
 # Each soldered end of a lead; far below the band's own edge for a joint, so that
 # a dry joint at one end still shows.
@@ -27,12 +27,14 @@ class NoBand(ValueError):
     """There is no band for this part yet; the message says what would give one."""
 
 
-def band_for(part):
+def band_for(part, *, supply=None, current=None):
     """The band for one part of the sheet.
 
     Parameters
     ----------
     part : Part
+    supply, current : Known, optional
+        Of the chain it stands in; a current meter's band needs both.
 
     Returns
     -------
@@ -55,13 +57,14 @@ def band_for(part):
     row = named[0]
     if row.get("rule") == "lead":
         return _lead_band(part, row)
+    if row.get("rule") == "share of supply":
+        return _share_band(row, supply, current)
     times = 1
     if row.get("each") == "cell":
         if "count" not in details:
             raise NoBand("the band is for one cell: write how many there are, such as count = 6")
         times = details["count"]
-    return Band(times * read_quantity(row["sound_up_to"], "ohm").quantity,
-                times * read_quantity(row["bad_from"], "ohm").quantity, row["source"], row["mark"])
+    return Band(times * row["sound_up_to"], times * row["bad_from"], row["source"], row["mark"])
 
 
 def read_gauge(text):
@@ -91,5 +94,19 @@ def _lead_band(part, row):
     return Band(sound, 2 * sound, row["source"], row["mark"])
 
 
-_ROWS = tomllib.loads(
-    resources.files(__package__).joinpath("limits.toml").read_text(encoding="utf-8"))["band"]
+def _share_band(row, supply, current):
+    if supply is None or current is None or not current.plain > 0:
+        raise NoBand("read the supply's volts under this condition too: its band is a share of them")
+    whole = supply.value / current.value
+    return Band((read_percent(row["sound_share"]) * whole).to("ohm"), (read_percent(row["bad_share"]) * whole).to("ohm"),
+                row["source"], row["mark"])
+
+
+def _read_rows():
+    text = resources.files(__package__).joinpath("limits.toml").read_text(encoding="utf-8")
+    edges = ("sound_up_to", "bad_from")
+    return [{key: read_quantity(value, "ohm").quantity if key in edges else value for key, value in row.items()}
+            for row in tomllib.loads(text)["band"]]
+
+
+_ROWS = _read_rows()

@@ -4,7 +4,7 @@ from benchreckoner.bench.chain import STANDING, SOURCES
 from benchreckoner.bench.uncertain import propagate
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND
 from benchreckoner.physics.contacts import contact_resistance
-from benchreckoner.units import Q, show, show_known
+from benchreckoner.units import Q, show, show_exact, show_known
 
 _WORDS_OF_MARKS = {"FOUND": "published", "RECOMPUTED": "recomputed", "MEMORY": "from memory", "PRACTICE": "common practice"}
 
@@ -35,10 +35,10 @@ def against_band(ohms, band, verdict):
     """Why a value got its verdict, with the limit's mark beside it."""
     edges = f"({mark_words(band.mark)})"
     if verdict.word == BAD:
-        return f"{told(ohms)}: bad from {show(band.bad_from, 'ohm')} {edges}, {sureness(verdict.probability)}."
+        return f"{told(ohms)}: bad from {show_exact(band.bad_from, 'ohm')} {edges}, {sureness(verdict.probability)}."
     if verdict.word == SOUND:
-        return f"{told(ohms)}: sound up to {show(band.sound_up_to, 'ohm')} {edges}, {sureness(verdict.probability)}."
-    between = f"{show(band.sound_up_to, 'ohm')} and {show(band.bad_from, 'ohm')} {edges}"
+        return f"{told(ohms)}: sound up to {show_exact(band.sound_up_to, 'ohm')} {edges}, {sureness(verdict.probability)}."
+    between = f"{show_exact(band.sound_up_to, 'ohm')} and {show_exact(band.bad_from, 'ohm')} {edges}"
     if verdict.word == DOUBTFUL:
         return f"{told(ohms)}: between {between}, {sureness(verdict.probability)}."
     return f"{told(ohms)}: too uncertain beside the limits {between}."
@@ -46,7 +46,7 @@ def against_band(ohms, band, verdict):
 
 def settle(chain, part, ohms, needed):
     """The measurement that would turn "can't tell yet" into a verdict."""
-    if needed.m_as("ohm") <= 0.01 * abs(ohms.number.nominal_value):
+    if needed.m_as("ohm") <= 0.01 * abs(ohms.plain):
         return (f"It sits on a limit, and finer readings will hardly settle it: treat {part.name} as doubtful, "
                 "mend it and compare.")
     drop = chain.current.value * needed if chain.current is not None else None
@@ -104,9 +104,9 @@ def won_back(gain, standing):
     volts = told(gain.volts)
     words = f"at most {volts}" if gain.at_most else volts
     if not standing:
-        return f"about {words} more at the motor while it turns" if not gain.at_most else f"{words} more at the motor while it turns"
+        return f"{words} more at the motor while it turns"
     text = f"{words} more at the held motor"
     if gain.torque_ratio is not None:
-        ratio = gain.torque_ratio
-        text += f", {'at most ' if gain.at_most else ''}{show_known(ratio.value, ratio.expanded, '')}".rstrip() + " times its starting pull"
+        percent, spread = 100 * (gain.torque_ratio.plain - 1), 100 * gain.torque_ratio.expanded.m_as("")
+        text += f", {percent:.{0 if spread > 1 else 1}f} % more starting pull"
     return text

@@ -4,7 +4,7 @@ from benchreckoner.bench.compare import comparisons
 from benchreckoner.bench.judge import judge_sheet
 from benchreckoner.bench.reasons import mark_words, sentence, sureness, told, won_back
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
-from benchreckoner.units import show, write_plain
+from benchreckoner.units import show_exact, write_plain
 
 _NOTHING = ("Nothing to judge yet: enter the supply's volts, the current and the voltage drops along the feed chain, "
             "all under one condition.")
@@ -93,10 +93,10 @@ def guilty_sentence(chain):
         return ""
     mended = ""
     if one.gain is not None:
-        mended = (f" Mended to {show(one.band.sound_up_to, 'ohm')}, it would give "
+        mended = (f" Mended to {show_exact(one.band.sound_up_to, 'ohm')}, it would give "
                   f"{won_back(one.gain, chain.chain.standing)}.")
     return (f"{one.part} is the guilty link: {told(one.known)}, where a sound one has up to "
-            f"{show(one.band.sound_up_to, 'ohm')} and {show(one.band.bad_from, 'ohm')} is bad "
+            f"{show_exact(one.band.sound_up_to, 'ohm')} and {show_exact(one.band.bad_from, 'ohm')} is bad "
             f"(limits: {mark_words(one.band.mark)}); {sureness(one.verdict.probability)}.{mended}")
 
 

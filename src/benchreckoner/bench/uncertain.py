@@ -25,6 +25,11 @@ class Known:
         return Q(self.number.nominal_value, self.unit)
 
     @property
+    def plain(self):
+        """The value as a bare number in the unit."""
+        return self.number.nominal_value
+
+    @property
     def expanded(self):
         """Expanded uncertainty, k = 2."""
         return Q(2 * self.number.std_dev, self.unit)
@@ -37,7 +42,11 @@ class Known:
 
     def differs(self):
         """Whether it is further from zero than its expanded uncertainty explains."""
-        return abs(self.number.nominal_value) > 2 * self.number.std_dev
+        return abs(self.plain) > 2 * self.number.std_dev
+
+    def lies_above(self, other):
+        """Whether it is more than the other by more than both uncertainties explain."""
+        return self.plain > other.plain and (self - other).differs()
 
 
 class Readings:
@@ -86,7 +95,7 @@ class Readings:
         fixed += entry.digits * 2 * half_digit
         number = middle * (1 + self._percentage(instrument, repeats[0], entry))
         number += _spread(fixed) + _spread(half_digit)
-        if len(values) > 1:
+        if len(set(values)) > 1:
             number += uncertainties.ufloat(0, np.std(values, ddof=1) / math.sqrt(len(values)))
         return Known(number, unit)
 
@@ -116,16 +125,16 @@ def propagate(law, unit, **known):
     """
     names = list(known)
     middle = np.array([known[name].number.nominal_value for name in names])
-    steps = np.array([1e-3 * known[name].number.std_dev for name in names])
+    steps = np.array([max(1e-3 * known[name].number.std_dev, 1e-9 * abs(known[name].number.nominal_value), 1e-15)
+                      for name in names])
     offsets = np.vstack([np.zeros(len(names)), np.diag(steps), -np.diag(steps)])
     points = middle + offsets
     values = law(**{name: Q(points[:, column], known[name].unit) for column, name in enumerate(names)})
     values = np.broadcast_to(values.m_as(unit), len(points))
-    number = uncertainties.ufloat(values[0], 0)
+    number = float(values[0])
     for column, name in enumerate(names):
-        if steps[column] > 0:
-            slope = (values[1 + column] - values[1 + len(names) + column]) / (2 * steps[column])
-            number += slope * (known[name].number - middle[column])
+        slope = (values[1 + column] - values[1 + len(names) + column]) / (2 * steps[column])
+        number += float(slope) * (known[name].number - middle[column])
     return Known(number, unit)
 
 
@@ -137,4 +146,4 @@ def _step(unit):
 
 
 def _spread(limit):
-    return uncertainties.ufloat(0, limit / _LIMIT)
+    return uncertainties.ufloat(0, limit / _LIMIT) if limit > 0 else 0.0
