@@ -3,7 +3,7 @@
 import tomllib
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from benchreckoner.bench.accuracy import entry_for, read_accuracy
@@ -41,6 +41,7 @@ class TestReading:
     def test_a_temperature_limit_is_a_difference(self):
         assert only("2 °C")[1].to("delta_degF").magnitude == pytest.approx(3.6)
 
+    @settings(deadline=None)
     @given(percent=st.decimals("0.1", 50, places=1), digits=st.integers(1, 99), comma=st.booleans())
     def test_what_is_typed_is_what_is_read(self, percent, digits, comma):
         text = f"±({percent} % + {digits} digits)"

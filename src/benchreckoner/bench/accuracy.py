@@ -125,7 +125,7 @@ def _holds(limit, value):
 def _one_a_range(quantity):
     unit = _units_of(quantity)[0]
     return ("write one entry a range: accuracy = "
-            f'[{{ quantity = "{quantity}", up_to = "200 {unit}", limit = "0.5 % + 2 {unit}" }}]')
+            f'[{{ quantity = "{quantity}", up_to = "20 {unit}", limit = "1 % + 2 digits" }}]')
 
 
 def _units_of(quantity):

@@ -13,15 +13,20 @@ from benchreckoner.units import read_quantity
 LARGEST = 5_000_000
 _LONGEST = 200
 _WHOLE = ()
-# The standard reader's words for the faults that people make most.
+# The standard reader's words for the faults that people make most, and what to write instead.
 _PLAIN_WORDS = (
-    ("Cannot overwrite a value", "this key stands twice in its table, keep one"),
-    ("Cannot declare", "this table stands twice or as both one table and a list, keep one"),
-    ("Cannot mutate", "this table was already written in another way, keep one"),
-    ("Expected '='", "a key needs an equals sign"),
-    ("Unterminated", "a quotation mark is missing"),
-    ("Illegal character '\\n'", "a quotation mark is missing at the end of the line"),
+    ("Cannot overwrite a value", "this key stands twice in its table; write it once"),
+    ("Cannot declare", "this name is used for one table and for a list; "
+                       "write the same header each time, for example [[reading]]"),
+    ("Cannot mutate", "this list was already written in one line; "
+                      "write each entry under its own header, for example [[reading]]"),
+    ("Expected ']]'", "the header lacks a bracket, write for example [[reading]]"),
+    ("Expected ']'", "the header lacks a bracket, write for example [machine]"),
+    ("Expected '='", 'the key lacks its equals sign, write for example value = "184 mV"'),
+    ("Unterminated", 'a quotation mark is missing, write for example value = "184 mV"'),
+    ("Illegal character '\\n'", 'a quotation mark is missing at the end, write for example value = "184 mV"'),
 )
+_USUAL = 'text and values stand in quotation marks, write for example value = "184 mV"'
 
 
 class SheetError(ValueError):
@@ -80,12 +85,9 @@ class Page:
         found = re.search(r"at line (\d+)", reason)
         # A quotation mark or bracket left open runs to the end; its own start is the place to look.
         line = int(found[1]) if found else max(self.places.values())
-        reason = re.sub(r"\s*\(at [^)]*\)$", "", reason)
-        reason = next((plain for start, plain in _PLAIN_WORDS if reason.startswith(start)), reason)
-        raise SheetError(
-            f"cannot be read: {reason}; text and values stand in quotation marks, "
-            'write for example value = "184 mV"',
-            source=self.source, line=line, entry=say_path(path_at(self.places, line)))
+        plain = next((plain for start, plain in _PLAIN_WORDS if reason.startswith(start)), _USUAL)
+        raise SheetError(f"cannot be read: {plain}", source=self.source, line=line,
+                         entry=say_path(path_at(self.places, line)))
 
 
 class Entry:
@@ -163,7 +165,7 @@ class Entry:
             raise self.fail(key, f"no {what} is named {_short(name)}{hint}")
         return name
 
-    def typed(self, key, unit, *, least=None, above=None, most=None):
+    def typed(self, key, unit, *, least=None, above=None):
         """A value as typed, with half its last digit; None if left out."""
         if key not in self.table:
             return None
@@ -179,12 +181,11 @@ class Entry:
                 and "turn" not in str(typed.quantity.units):
             # 1 Hz is 9.5 turns a minute to pint, which counts angles; nobody means that.
             raise self.fail(key, f'{_short(text)} does not count turns, write for example "45 turn/min"')
+        example = f'write for example {key} = "5 {wanted}"' if key == "value" else self._write(key)
         if least is not None and size < least:
-            raise self.fail(key, f"{_short(text)} is below {least:g} {wanted}, {self._write(key)}")
+            raise self.fail(key, f"{_short(text)} is below {least:g} {wanted}, {example}")
         if above is not None and size <= above:
-            raise self.fail(key, f"{_short(text)} must be above {above:g} {wanted}, {self._write(key)}")
-        if most is not None and size > most:
-            raise self.fail(key, f"{_short(text)} is above {most:g} {wanted}, {self._write(key)}")
+            raise self.fail(key, f"{_short(text)} must be above {above:g} {wanted}, {example}")
         return typed
 
     def quantity(self, key, unit, **limits):
@@ -231,9 +232,9 @@ def suggest(word, allowed):
     if not allowed:
         return ""
     near = difflib.get_close_matches(word, allowed, 2, 0.6)
-    meant = f", did you mean {' or '.join(map(_short, near))}?" if near else ""
+    meant = f", did you mean {' or '.join(map(_short, near))}? Write" if near else "; write"
     listed = ", ".join(allowed[:25]) + (", ..." if len(allowed) > 25 else "")
-    return f"{meant}; write one of: {listed}"
+    return f"{meant} one of: {listed}"
 
 
 def too_large(size):

@@ -224,7 +224,7 @@ def _by_name(entries, read):
     for entry in entries:
         thing = read(entry)
         if thing.name in things:
-            raise entry.fail("name", f"there is a {entry.kind} named {thing.name!r} already; "
+            raise entry.fail("name", f"two {entry.kind}s are named {thing.name!r}; "
                              f"write another name, for example name = \"{thing.name} {len(things) + 1}\"")
         things[thing.name] = thing
     return things
