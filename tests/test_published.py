@@ -24,9 +24,9 @@ def test_row_holds(row):
 
 def test_every_law_has_a_row():
     """A law nobody holds against an outside value is not ready to be used."""
-    from benchreckoner.physics import contacts, leads, ohmmeter, supply
+    from benchreckoner.physics import contacts, leads, ohmmeter, preferred, supply
 
-    laws = {f"{module.__name__.rpartition('.')[2]}.{name}" for module in (contacts, leads, ohmmeter, supply)
+    laws = {f"{module.__name__.rpartition('.')[2]}.{name}" for module in (contacts, leads, ohmmeter, preferred, supply)
             for name, thing in vars(module).items()
             if callable(thing) and getattr(thing, "__module__", "") == module.__name__ and not name.startswith("_")}
     assert laws - {row.function for row in ROWS} == {"leads.warm_copper"}  # held by W14 through lead_resistance

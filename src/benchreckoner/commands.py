@@ -93,13 +93,14 @@ def _parser():
 
 def open_books(*, sheet, browser, port):
     """Print the sheet's findings, then start JupyterLab on the first book."""
+    from benchreckoner.bench.desk import SHEET_VARIABLE, demo_copy
     from benchreckoner.bench.report import findings
 
-    sheet = sheet.absolute() if sheet else _demo_copy()
+    sheet = sheet.absolute() if sheet else demo_copy()
     for line in findings(_read_sheet(sheet)):
         print(line)
     print(f"The books use the sheet {sheet}", flush=True)
-    os.environ["BENCH_RECKONER_SHEET"] = str(sheet)
+    os.environ[SHEET_VARIABLE] = str(sheet)
 
     from jupyterlab.labapp import main as jupyterlab
 
@@ -120,17 +121,6 @@ def open_books(*, sheet, browser, port):
         options["ServerApp.port"] = port
     jupyterlab([f"--{name}={value}" for name, value in options.items()])
     return 0
-
-
-def _demo_copy():
-    """Path of the reader's own copy of the demo sheet, made once and never overwritten."""
-    copy = project.ROOT / "my_bench" / "record_player.toml"
-    if not copy.exists():
-        copy.parent.mkdir(exist_ok=True)
-        unfinished = copy.with_suffix(".unfinished")
-        unfinished.write_bytes((project.CASES / copy.name).read_bytes())
-        unfinished.replace(copy)
-    return copy
 
 
 def _read_sheet(path):
@@ -246,6 +236,12 @@ if __name__ == "__main__":
     for stream in (sys.stdout, sys.stderr):
         stream.reconfigure(encoding="utf-8")
     try:
-        sys.exit(main(sys.argv[1:]))
+        code = main(sys.argv[1:])
+        sys.stdout.flush()
     except KeyboardInterrupt:
-        sys.exit(130)
+        code = 130
+    except BrokenPipeError:
+        # Whoever read our lines has seen enough; Python must not complain of it when it ends.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        code = 0
+    sys.exit(code)
