@@ -202,7 +202,7 @@ def run_pip(root, environment, files, lock):
         command += ["-r", name]
     # A pip that outlives us keeps the lock, so that the next call waits for it to end.
     keep = {} if os.name == "nt" else {"pass_fds": (lock.fileno(),)}
-    last_lines = collections.deque(maxlen=20)
+    last_lines = collections.deque(maxlen=40)
     began = False
     with subprocess.Popen(
         command,
@@ -229,9 +229,6 @@ def run_pip(root, environment, files, lock):
 def install(root, environment, files, lock):
     """Bring the environment up to what `files` ask for and stamp it."""
     say("Installing what is needed. The first time takes a few minutes; later calls start at once.")
-    for name in STAMPS.values():
-        if (environment / name).exists():
-            (environment / name).unlink()
     unfinished = environment / UNFINISHED
     unfinished.touch()
     succeeded, began = run_pip(root, environment, files, lock)
@@ -240,6 +237,9 @@ def install(root, environment, files, lock):
             unfinished.unlink()  # nothing was changed: what stood before still stands
         raise Trouble(PIP_FAILED, 1)
     version = interpreter_version(environment)
+    for name in STAMPS.values():
+        if (environment / name).exists():
+            (environment / name).unlink()  # what it vouched for may just have been changed
     for done in (BASE, files):
         (environment / STAMPS[done]).write_text(stamp_text(root, done, version), "utf-8")
     unfinished.unlink()

@@ -195,6 +195,14 @@ def test_a_failed_pip_spoils_only_what_it_had_begun_to_change(
         reckon.install(root, environment, reckon.BASE, lock=None)
     assert caught.value.code == 1
     assert (environment / reckon.UNFINISHED).exists() == unfinished
+    assert reckon.is_ready(root, environment, reckon.TESTS) != began
+
+
+def test_a_new_base_makes_the_tests_installation_doubtful(reckon, root, environment, monkeypatch):
+    stamp(reckon, root, environment, reckon.TESTS)
+    monkeypatch.setattr(reckon, "run_pip", lambda *arguments: (True, True))
+    reckon.install(root, environment, reckon.BASE, lock=None)
+    assert reckon.is_ready(root, environment, reckon.BASE)
     assert not reckon.is_ready(root, environment, reckon.TESTS)
 
 
@@ -291,6 +299,16 @@ def test_json_on_stdout_is_json_and_nothing_else():
     keys = "part quantity stage condition value uncertainty limit verdict reason next"
     assert rows
     assert all(list(row) == keys.split() for row in rows)
+
+
+def test_a_reader_who_stops_listening_causes_no_traceback():
+    reading, writing = os.pipe()
+    os.close(reading)
+    words = ["-P", "-m", "benchreckoner.commands", "read", str(DEMO)]
+    result = subprocess.run([sys.executable, *words], stdout=writing, stderr=subprocess.PIPE, check=False)
+    os.close(writing)
+    assert b"Traceback" not in result.stderr
+    assert b"BrokenPipe" not in result.stderr
 
 
 def test_a_new_sheet_can_be_read_and_is_never_written_over(tmp_path, capsys):
