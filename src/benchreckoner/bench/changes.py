@@ -1,9 +1,5 @@
 """Changing a sheet: every save whole or not at all, every comment kept, every change undone."""
 
-import contextlib
-import os
-import shutil
-import tempfile
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -12,6 +8,7 @@ from pathlib import Path
 import tomlkit
 
 from benchreckoner.bench.entries import suggest
+from benchreckoner.bench.saving import replace_text
 from benchreckoner.bench.sheet import Sheet, SheetError, load_text, read_text
 from benchreckoner.bench.vocabulary import TABLES
 
@@ -64,7 +61,7 @@ def add_entry(path, *, table, entry):
         before = load_text(path)
         after = before + _addition(path, before, table, entry)
         sheet = read_text(after, source=path.name)
-        if replace_text(path, before=before, after=after):
+        if _save(path, before, after):
             return Change(path, before, after, sheet)
     raise _file_error(path, "is being changed by another program all the time, so nothing was saved; "
                       "close the other one and write the entry again")
@@ -88,59 +85,18 @@ def take_back(change):
         If the file no longer reads as the change left it; it is left as it is.
     """
     sheet = read_text(change.before, source=change.path.name)
-    if load_text(change.path) != change.after \
-            or not replace_text(change.path, before=change.after, after=change.before):
+    if load_text(change.path) != change.after or not _save(change.path, change.after, change.before):
         raise ValueError(f"{change.path.name} was changed after this entry was saved, so it was left as it is; "
                          "take the entry out in a text editor")
     return sheet
 
 
-def replace_text(path, *, before, after):
-    """Put one text in place of another in a file, whole or not at all.
-
-    Parameters
-    ----------
-    path : path-like
-    before, after : str
-
-    Returns
-    -------
-    bool
-        False if the file no longer held `before`; it is then left as it is.
-
-    Raises
-    ------
-    SheetError
-        If the file cannot be saved; it is then left as it is.
-
-    Notes
-    -----
-    The text goes to a temporary file in the same folder, which then takes the
-    sheet's place in one step: whenever the program is killed, the sheet is
-    wholly the old or wholly the new one.
-    """
-    # A link would otherwise be replaced by a file, and the sheet it points to left behind.
-    target = Path(path).resolve()
+def _save(path, before, after):
     try:
-        with tempfile.NamedTemporaryFile(
-                "wb", dir=target.parent, prefix=f".{target.name}.", suffix=".saving", delete=False) as temporary:
-            try:
-                temporary.write(after.encode("utf-8"))
-                temporary.flush()
-                os.fsync(temporary.fileno())
-                temporary.close()
-                with contextlib.suppress(OSError):
-                    shutil.copymode(target, temporary.name)
-                held = target.read_bytes() == before.encode("utf-8")
-                if held:
-                    os.replace(temporary.name, target)
-            finally:
-                temporary.close()
-                Path(temporary.name).unlink(missing_ok=True)
+        return replace_text(path, before=before, after=after)
     except OSError as fault:
         raise _file_error(path, f"cannot be saved ({fault.strerror}) and was left as it is; "
                           "free the disk or the folder, then write the entry again") from None
-    return held
 
 
 def _addition(path, before, table, entry):
