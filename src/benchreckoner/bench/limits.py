@@ -67,6 +67,16 @@ def band_for(part, *, supply=None, current=None):
     return Band(times * row["sound_up_to"], times * row["bad_from"], row["source"], row["mark"])
 
 
+def band_rows():
+    """The table of bands as it stands in limits.toml, edges as quantities.
+
+    Returns
+    -------
+    tuple of dict
+    """
+    return tuple(_ROWS)
+
+
 def read_gauge(text):
     """A lead's gauge as typed: ``AWG 24`` gives 24, ``0.5 mm2`` gives an area.
 

@@ -7,6 +7,7 @@ import numpy as np
 import uncertainties
 
 from benchreckoner.bench.accuracy import entry_for
+from benchreckoner.bench.vocabulary import QUANTITIES
 from benchreckoner.units import Q
 
 _LIMIT = math.sqrt(3)  # a limit a is the half-width of an even spread: u = a / sqrt(3)
@@ -84,17 +85,12 @@ class Readings:
 
     def _join(self, instrument, repeats):
         """Repeats shrink scatter only: one meter's limits stay as wide as for a single reading."""
-        unit = _UNITS.get(repeats[0].quantity) or str(repeats[0].value.quantity.units)
+        unit = _unit(repeats[0])
         values = [reading.value.quantity.m_as(unit) for reading in repeats]
-        middle = float(np.mean(values))
         widest = max(repeats, key=lambda reading: reading.value.half_digit.m_as(_step(unit)))
-        half_digit = widest.value.half_digit.m_as(_step(unit))
         entry = entry_for(self._sheet.instruments[instrument].accuracy, quantity=repeats[0].quantity,
                           value=Q(max(values, key=abs), unit), range=repeats[0].range, name=instrument)
-        fixed = entry.fixed.m_as(_step(unit)) if entry.fixed is not None else 0.0
-        fixed += entry.digits * 2 * half_digit
-        number = middle * (1 + self._percentage(instrument, repeats[0], entry))
-        number += _spread(fixed) + _spread(half_digit)
+        number = _read_off(float(np.mean(values)), widest.value, entry, self._percentage(instrument, repeats[0], entry), unit)
         if len(set(values)) > 1:
             number += uncertainties.ufloat(0, np.std(values, ddof=1) / math.sqrt(len(values)))
         return Known(number, unit)
@@ -105,6 +101,35 @@ class Readings:
             return _spread(entry.fraction)
         key = (instrument, _SHARED_AS.get(reading.quantity, reading.quantity), str(stated.to_base_units()))
         return self._shared.setdefault(key, _spread(entry.fraction))
+
+
+def one_reading(typed, *, quantity, instrument):
+    """A single value as typed, with the uncertainty of the instrument it was read on.
+
+    Parameters
+    ----------
+    typed : Typed
+    quantity : str
+        Such as ``"voltage"``.
+    instrument : Instrument
+
+    Returns
+    -------
+    Known
+
+    Raises
+    ------
+    ValueError
+        If the instrument has no accuracy for it.
+    """
+    unit = QUANTITIES[quantity]
+    entry = entry_for(instrument.accuracy, quantity=quantity, value=typed.quantity, name=instrument.name)
+    return Known(_read_off(float(typed.quantity.m_as(unit)), typed, entry, _spread(entry.fraction), unit), unit)
+
+
+def within(quantity, fraction, unit):
+    """A value known to lie within a fraction of itself, such as a resistor's tolerance."""
+    return Known(float(quantity.m_as(unit)) * (1 + _spread(fraction)), unit)
 
 
 def propagate(law, unit, **known):
@@ -138,7 +163,17 @@ def propagate(law, unit, **known):
     return Known(number, unit)
 
 
-_UNITS = {"voltage": "V", "voltage drop": "V", "current": "A", "resistance": "ohm"}
+def _unit(reading):
+    """The unit a kind of reading is reckoned in; where there are two, the one it was typed in."""
+    unit = QUANTITIES[reading.quantity]
+    return unit if isinstance(unit, str) else str(reading.value.quantity.units)
+
+
+def _read_off(middle, typed, entry, percentage, unit):
+    """The three limits of a reading: a share of it, the instrument's fixed part, half the last digit."""
+    half_digit = float(typed.half_digit.m_as(_step(unit)))
+    fixed = float(entry.fixed.m_as(_step(unit))) if entry.fixed is not None else 0.0
+    return middle * (1 + percentage) + _spread(fixed + entry.digits * 2 * half_digit) + _spread(half_digit)
 
 
 def _step(unit):

@@ -1,0 +1,127 @@
+"""The part that every book shares: the reader's own sheet, a form for readings, and what they say."""
+
+from html import escape
+
+from benchreckoner.bench.changes import add_entry, take_back
+from benchreckoner.bench.desk import guesses_path, sheet_path
+from benchreckoner.bench.judge import judge_sheet
+from benchreckoner.bench.reasons import told, won_back
+from benchreckoner.bench.report import findings
+from benchreckoner.bench.sheet import read_sheet
+from benchreckoner.bench.vocabulary import CONDITIONS, QUANTITIES
+from benchreckoner.show import store
+from benchreckoner.show.form import EntryForm, Field
+from benchreckoner.units import show
+
+_SIGNS = {"sound": "✓", "doubtful": "?", "bad": "✗", "can't tell yet": "…"}
+
+
+def my_sheet():
+    """The sheet on the desk, read afresh."""
+    return read_sheet(sheet_path())
+
+
+def my_guesses():
+    """Where this reader's guesses are kept."""
+    return guesses_path(sheet_path())
+
+
+def readings_form(*, quantities=tuple(QUANTITIES), kinds=None):
+    """A form that writes readings into the sheet on the desk and answers with the judgement.
+
+    Parameters
+    ----------
+    quantities : sequence of str
+        Those this book asks for, the usual one first.
+    kinds : sequence of str, optional
+        Only parts of these kinds are offered; all if left out.
+
+    Returns
+    -------
+    EntryForm
+    """
+    return _Readings(quantities, kinds).form
+
+
+def judgement_html(sheet):
+    """What the sheet's readings say: sentences, then each link of the latest stage, the worst first.
+
+    Parameters
+    ----------
+    sheet : Sheet
+
+    Returns
+    -------
+    str
+        HTML made from escaped parts.
+    """
+    reports = judge_sheet(sheet)
+    lines = "".join(f"<li>{escape(line)}</li>" for line in findings(sheet))
+    return f"<ul>{lines}</ul>" + (_links_html(reports[0]) if reports and reports[0].main else "")
+
+
+def keep_setting(key):
+    """What to do when the reader keeps a picture's setting: write it beside the guesses."""
+    def keep(values):
+        texts = {name: show(value, f"{value.units:~C}") if hasattr(value, "units") else f"{value:g}"
+                 for name, value in values.items()}
+        note = store.keep(my_guesses(), texts, group="setting", key=key)
+        return note or f"Kept in {my_guesses().name}: " + ", ".join(texts.values()) + "."
+    return keep
+
+
+class _Readings:
+    """The form and the changes it has made, so that each can be taken back."""
+
+    def __init__(self, quantities, kinds):
+        self.kinds, self.changes = kinds, []
+        fields = (
+            Field("part", "Part", "choice", self.parts, placeholder="choose", required=True),
+            Field("quantity", "Quantity", "choice", tuple(quantities), required=True),
+            Field("value", "Value, with its unit", placeholder="such as 184 mV", required=True),
+            Field("instrument", "Instrument", "choice", lambda: tuple(my_sheet().instruments), required=True),
+            Field("stage", "Stage", "choice", lambda: tuple(reversed(my_sheet().stages)), required=True),
+            Field("condition", "Condition", "choice", CONDITIONS, placeholder="choose", required=True),
+            Field("after", "Time on voltage, if it matters", placeholder="such as 2 min"),
+        )
+        self.form = EntryForm(fields, value="value", on_save=self.save, on_undo=self.undo,
+                              answer=lambda: judgement_html(my_sheet()))
+
+    def parts(self):
+        """Names of the parts that this form offers."""
+        return tuple(name for name, part in my_sheet().parts.items() if self.kinds is None or part.kind in self.kinds)
+
+    def save(self, entries):
+        """Write one reading; empty boxes are left out."""
+        change = add_entry(sheet_path(), table="reading", entry={name: text for name, text in entries.items() if text})
+        self.changes.append(change)
+        reading = change.sheet.readings[-1]
+        unit = QUANTITIES[reading.quantity]
+        understood = show(reading.value.quantity, unit) if isinstance(unit, str) else reading.text
+        return (f"Saved in {escape(change.path.name)}: {escape(reading.part)}, {escape(reading.quantity)}, "
+                f"{escape(understood)}.")
+
+    def undo(self):
+        """Take the last reading of this form back out of the sheet."""
+        if not self.changes:
+            raise ValueError("nothing to take back: this form has saved nothing since the book was opened")
+        take_back(self.changes[-1])
+        reading = self.changes.pop().sheet.readings[-1]
+        return f"Taken back: {escape(reading.part)}, {escape(reading.quantity)} {escape(reading.text)}."
+
+
+def _links_html(stage):
+    chain = stage.main
+    rows = "".join(
+        f"<tr><th scope=\"row\">{escape(one.part)}</th><td>{escape(told(one.known)) if one.known else '–'}</td>"
+        f"<td>{_SIGNS[one.verdict.word]} {escape(one.verdict.word)}</td>"
+        f"<td>{escape(_reason(one, chain))}</td></tr>"
+        for one in chain.judgements)
+    return (f"<table><caption>{escape(stage.stage)}, {escape(chain.chain.condition)}; ± is the expanded "
+            "uncertainty, k = 2</caption><thead><tr><th scope=\"col\">link</th><th scope=\"col\">ohms</th>"
+            f"<th scope=\"col\">verdict</th><th scope=\"col\">why, and what next</th></tr></thead><tbody>{rows}</tbody></table>")
+
+
+def _reason(one, chain):
+    gain = f" Won back if mended: {won_back(one.gain, chain.chain.standing)}." if one.gain else ""
+    return f"{one.reason}{gain} {one.next}".strip()
