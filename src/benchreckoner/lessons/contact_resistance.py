@@ -19,6 +19,8 @@ from benchreckoner.units import Q, show, show_exact
 
 # The small set of the worked case: four cells, a motor of 8 ohm. Check value K4.
 SUPPLY, CELLS, MOTOR = Q(6, "V"), Q(0.6, "ohm"), Q(8, "ohm")
+CHAIN_KINDS = ("cells", "adapter", "supply contact", "lead", "switch", "plug and socket", "solder joint",
+               "current meter", "motor")
 _LINK_LOW, _LINK_HIGH = 1e-3, 100.0
 SPRING_BAND = band_for(Part(name="spring", kind="supply contact", details={}, current_from=None, note=""))
 

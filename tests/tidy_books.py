@@ -1,0 +1,39 @@
+"""Run the books and keep only the outputs of their worked examples: python tests/tidy_books.py [BOOK ...].
+
+Also gives each cell an id that stays, and strips what editors leave behind, so
+that a book's diff shows what its author changed and nothing else.
+"""
+
+import sys
+from pathlib import Path
+
+import nbformat
+from nbclient import NotebookClient
+
+from benchreckoner import project
+
+WORKED = {"worked-example", "nbval-check-output"}
+METADATA = {"kernelspec": {"display_name": "Python 3", "language": "python", "name": "python3"},
+            "language_info": {"name": "python"}}
+
+
+def tidy(path):
+    """Run one book from a clean start and write it back tidied."""
+    book = nbformat.read(path, as_version=4)
+    NotebookClient(book, timeout=120, resources={"metadata": {"path": str(path.parent)}}).execute()
+    book.metadata = nbformat.from_dict(METADATA)
+    for number, cell in enumerate(book.cells):
+        cell.id = f"cell-{number:03}" if len(cell.id) == 8 else cell.id
+        tags = cell.metadata.get("tags", [])
+        cell.metadata = nbformat.from_dict({"tags": tags} if tags else {})
+        if cell.cell_type == "code":
+            cell.execution_count = None
+            cell.outputs = [output for output in cell.outputs if output.output_type == "stream"] \
+                if set(tags) >= WORKED else []
+    path.write_text(nbformat.writes(book, version=4) + "\n", encoding="utf-8", newline="\n")
+
+
+if __name__ == "__main__":
+    for path in map(Path, sys.argv[1:]) if sys.argv[1:] else sorted(project.NOTEBOOKS.glob("*.ipynb")):
+        tidy(path)
+        print(f"tidied {path.name}")
