@@ -7,7 +7,7 @@ import ipywidgets
 
 from benchreckoner.show.exercise import Problem, hint
 from benchreckoner.show.guess import ChoiceGuess
-from benchreckoner.show.words import button, card, example, on_enter, read_answer, status, text_box, trouble
+from benchreckoner.show.words import button, card, example, on_enter, read_answer, row, status_area, text_box, trouble
 
 
 @dataclass(frozen=True)
@@ -39,10 +39,10 @@ class _Entrance:
         self.where = where
         self.asked = [(_ChoiceRow if isinstance(entry.ask, ChoiceGuess) else _NumberRow)(number, entry, self.check)
                       for number, entry in enumerate(entries, 1)]
-        self.answer = ipywidgets.HTML()
-        self.view = card(ipywidgets.HTML(f"<strong>May you skip ahead?</strong> {len(self.asked)} questions tell."),
+        self.answer = status_area()
+        self.view = card(ipywidgets.HTML(f"<strong>May you skip ahead?</strong> All right means yes."),
                          *(part for asked in self.asked for part in asked.parts),
-                         button("Check my answers", self.check), self.answer)
+                         row(button("Check my answers", self.check)), self.answer)
 
     def check(self):
         """Judge every question that has an answer; give the advice once all have one."""
@@ -55,13 +55,13 @@ class _Entrance:
         else:
             parts = dict.fromkeys(asked.entry.part for asked, right in zip(self.asked, rights) if not right)
             words = f"<strong>Read first:</strong> {', '.join(map(_link, parts))}. The rest you may skip."
-        self.answer.value = status(f"<p>{words}</p>")
+        self.answer.value = f"<p>{words}</p>"
 
 
 class _Row:
     def __init__(self, number, entry, check):
         self.number, self.entry, self.check = number, entry, check
-        self.said = ipywidgets.HTML()
+        self.said = status_area()
         self.parts = (ipywidgets.HTML(f"<p><strong>{number}.</strong> {entry.ask.question}</p>{self.given()}"),
                       self.box(), self.said)
 
@@ -88,7 +88,7 @@ class _NumberRow(_Row):
         self.typed = text_box(f"Answer {self.number}, with its unit",
                               placeholder=f"such as {example(self.entry.ask.unit)}")
         on_enter(self.typed, self.check)
-        return self.typed
+        return row(self.typed)
 
     def judged(self):
         words = hint(self.entry.ask, read_answer(self.typed.value, self.entry.ask.unit, f"Answer {self.number}"))

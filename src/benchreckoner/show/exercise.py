@@ -8,8 +8,8 @@ from html import escape
 import ipywidgets
 import numpy as np
 
-from benchreckoner.show.words import (button, card, example, magnitude, on_enter, read_answer, row, show_number,
-                                      status, text_box, trouble)
+from benchreckoner.show.words import (alert_area, button, card, example, magnitude, on_enter, read_answer, row,
+                                      show_number, status_area, text_box, trouble)
 from benchreckoner.units import Q
 
 _tries = Counter()  # by key, this sitting: running the cell again must not forget them
@@ -125,7 +125,8 @@ def exercise(make, *, key, seed=None, blanks=1):
 class _Exercise:
     def __init__(self, make, key, seed, blanks):
         self.make, self.key, self.blanks = make, key, blanks
-        self.text, self.error, self.answer, self.fold, self.count = (ipywidgets.HTML() for _ in range(5))
+        self.text, self.fold, self.count = (ipywidgets.HTML() for _ in range(3))
+        self.error, self.answer = alert_area(), status_area()
         self.box = text_box("Your answer, with its unit")
         on_enter(self.box, self.check)
         self.view = card(self.text, row(self.box, button("Check my answer", self.check),
@@ -157,7 +158,7 @@ class _Exercise:
             return
         self.error.value = ""
         _tries[self.key] += 1
-        self.answer.value = status(_judged(self.problem, value, self.box.value))
+        self.answer.value = _judged(self.problem, value, self.box.value)
         self.tell_count()
 
     def tell_count(self):

@@ -6,7 +6,7 @@ from html import escape
 
 import ipywidgets
 
-from benchreckoner.show.words import above, button, card, on_enter, row, status, text_box, trouble
+from benchreckoner.show.words import above, alert_area, button, card, on_enter, row, status_area, text_box, trouble
 
 
 @dataclass(frozen=True)
@@ -59,9 +59,10 @@ class EntryForm(ipywidgets.VBox):
         self.on_save, self.on_undo, self.judge = on_save, on_undo, answer
         self.boxes = {field.name: _box(field) for field in self.fields}
         on_enter(self.boxes[value], self.save)
-        self.said, self.answered = ipywidgets.HTML(), ipywidgets.HTML()
+        self.error, self.said, self.answered = alert_area(), status_area(), status_area()
         self.card = card(row(*self.boxes.values()),
-                         row(button("Save", self.save), button("Take back", self.undo), self.said), self.answered)
+                         row(button("Save", self.save), button("Take back", self.undo)),
+                         self.error, self.said, self.answered)
         super().__init__([self.card], layout={"overflow": "visible"})
         self.show_answer()
 
@@ -71,7 +72,7 @@ class EntryForm(ipywidgets.VBox):
             entries = self.entries()
             said = self.on_save(entries)
         except (ValueError, OSError) as error:
-            self.said.value = trouble(str(error))
+            self.complain(error)
             return
         self.boxes[self.value_name].value = ""
         self.settle(said)
@@ -82,7 +83,7 @@ class EntryForm(ipywidgets.VBox):
         try:
             said = self.on_undo()
         except (ValueError, OSError) as error:
-            self.said.value = trouble(str(error))
+            self.complain(error)
             return
         self.settle(said)
 
@@ -96,16 +97,21 @@ class EntryForm(ipywidgets.VBox):
 
     def settle(self, said):
         """Tell what happened, renew the options, judge anew."""
-        self.said.value = status(f"<p>✓ {said}</p>")
+        self.error.value = ""
+        self.said.value = f"<p>✓ {said}</p>"
         for field in self.fields:
             if callable(field.options):
                 _renew(self.boxes[field.name], field)
         self.show_answer()
 
+    def complain(self, error):
+        """Say what is wrong beside the form; the entries stay."""
+        self.error.value, self.said.value = trouble(str(error)), ""
+
     def show_answer(self):
         """Put the judgement as it stands below the form."""
         try:
-            self.answered.value = status(self.judge())
+            self.answered.value = self.judge()
         except (ValueError, OSError) as error:
             self.answered.value = trouble(str(error))
 

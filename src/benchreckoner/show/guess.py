@@ -6,8 +6,8 @@ from html import escape
 import ipywidgets
 
 from benchreckoner.show import store as stores
-from benchreckoner.show.words import (above, button, card, example, magnitude, on_enter, read_answer, row,
-                                      show_number, status, text_box, trouble, visible)
+from benchreckoner.show.words import (above, alert_area, button, card, caution, example, magnitude, on_enter,
+                                      read_answer, row, show_number, status_area, text_box, trouble, visible)
 from benchreckoner.units import Q
 
 _SURE = tuple((f"{per_cent} %", per_cent) for per_cent in range(50, 101, 10))
@@ -100,7 +100,7 @@ class _Asked:
 
     def __init__(self, guess, reveal, store):
         self.guess, self.reveal, self.store = guess, reveal, store
-        self.error, self.answer, self.note = ipywidgets.HTML(), ipywidgets.HTML(), ipywidgets.HTML()
+        self.error, self.answer, self.note = alert_area(), status_area(), alert_area()
         self.picture = ipywidgets.VBox(layout={"overflow": "visible"})
         self.main = button("Check my guess", self.press)
         self.show_me = button("Show me", self.open)
@@ -142,7 +142,7 @@ class _Asked:
         self.asking = False
         self.main.description = "Guess again"
         self.error.value = ""
-        self.answer.value = status(answer)
+        self.answer.value = answer
         for widget in (self.entry, self.show_me):
             visible(widget, False)
         if self.reveal is not None and not self.picture.children:
@@ -161,7 +161,7 @@ class _Asked:
 
     def say_note(self, note):
         """Tell what the store has to say, where it has."""
-        self.note.value = f'<p role="alert">{escape(note)}</p>' if note else ""
+        self.note.value = caution(note)
 
 
 class _NumberAsked(_Asked):
@@ -172,9 +172,13 @@ class _NumberAsked(_Asked):
         self.lowest, self.highest = (text_box(label, placeholder=hint)
                                      for label in ("Lowest you believe", "Highest you believe"))
         for box in (self.lowest, self.highest):
-            on_enter(box, self.press)
+            on_enter(box, self.enter)
         words = ipywidgets.HTML("Type a range that you are 90 % sure holds it: of ten such ranges, nine should.")
         return ipywidgets.VBox([words, row(self.lowest, self.highest)], layout={"overflow": "visible"})
+
+    def enter(self):
+        if self.asking:
+            self.check()
 
     def start(self):
         self.lowest.focus()
@@ -215,8 +219,8 @@ class _ChoiceAsked(_Asked):
     def boxes(self):
         self.radio = ipywidgets.RadioButtons(options=[choice.text for choice in self.guess.choices], index=None,
                                              layout={"width": "auto", "overflow": "visible"})
-        self.sure = above(ipywidgets.Dropdown, "How sure are you?", options=[("choose", None), *_SURE], value=None)
-        return ipywidgets.VBox([self.radio, self.sure], layout={"overflow": "visible"})
+        self.sure = above(ipywidgets.Dropdown, "How sure are you?", options=[("choose", 0), *_SURE])
+        return ipywidgets.VBox([self.radio, row(self.sure)], layout={"overflow": "visible"})
 
     def start(self):
         self.main.focus()  # radio buttons cannot be given the focus from here
@@ -224,7 +228,7 @@ class _ChoiceAsked(_Asked):
     def read(self):
         if self.radio.value is None:
             raise ValueError("choose one of the answers first")
-        if self.sure.value is None:
+        if not self.sure.value:
             raise ValueError("say how sure you are; 50 % if you would toss a coin")
         return {"choice": self.radio.value, "sure": self.sure.value,
                 "right": self.guess.find(self.radio.value).right}

@@ -8,7 +8,7 @@ import ipywidgets
 
 from benchreckoner import units
 from benchreckoner.show import store as stores
-from benchreckoner.show.words import above, button, card, row, status, visible
+from benchreckoner.show.words import above, alert_area, button, card, caution, row, status_area, visible
 from benchreckoner.units import Q
 
 _KNOWN = ("measured", "measure", "measurement", "read", "reading", "readings", "meter")
@@ -88,8 +88,8 @@ def look_through(text, checks):
 class _Said:
     def __init__(self, key, prompt, ours, checks, store):
         self.key, self.ours, self.checks, self.store = key, ours, checks, store
-        self.area = above(ipywidgets.Textarea, "Your two sentences", width="96%", rows=4, continuous_update=False)
-        self.answer, self.note, self.model = (ipywidgets.HTML() for _ in range(3))
+        self.area = above(ipywidgets.Textarea, "Your two sentences", widest="40em", rows=4, continuous_update=False)
+        self.answer, self.note, self.model = status_area(), alert_area(), status_area()
         self.show_ours = button("Show ours", self.open)
         visible(self.show_ours, False)
         earlier, note = stores.kept(store, group="sentences", key=key)
@@ -97,7 +97,7 @@ class _Said:
         if earlier:
             self.area.value = str(earlier[-1].get("text", ""))
         self.kept = self.area.value
-        self.view = card(ipywidgets.HTML(f"<strong>Say it.</strong> {prompt}"), self.area,
+        self.view = card(ipywidgets.HTML(f"<strong>Say it.</strong> {prompt}"), row(self.area),
                          row(button("Check my sentences", self.check), self.show_ours),
                          self.answer, self.note, self.model)
 
@@ -105,24 +105,24 @@ class _Said:
         """Look the sentences through, keep them, and offer ours."""
         text = self.area.value
         if not text.strip():
-            self.answer.value = status("<p>Nothing written yet. One sentence is a start.</p>")
+            self.answer.value = "<p>Nothing written yet. One sentence is a start.</p>"
             return
         if text != self.kept:
             self.say_note(stores.keep(self.store, {"text": text}, group="sentences", key=self.key))
             self.kept = text
-        lines = "".join(f"<li>{'✓' if met else '○ still to add:'} <strong>{name}</strong>: {escape(sentence)}</li>"
+        lines = "".join(f"<p>{'✓' if met else '○ still to add:'} <strong>{name}</strong>: {escape(sentence)}</p>"
                         for name, met, sentence in look_through(text, self.checks))
-        self.answer.value = status(f"<ul>{lines}</ul>")
+        self.answer.value = lines
         visible(self.show_ours, True)
 
     def open(self):
         """Show our sentences."""
         ours = self.ours() if callable(self.ours) else self.ours
-        self.model.value = status(f"<p><strong>Ours:</strong> {escape(ours)}</p>")
+        self.model.value = f"<p><strong>Ours:</strong> {escape(ours)}</p>"
 
     def say_note(self, note):
         """Tell what the store has to say, where it has."""
-        self.note.value = f'<p role="alert">{escape(note)}</p>' if note else ""
+        self.note.value = caution(note)
 
 
 def _holds(text, word):

@@ -3,32 +3,31 @@
 import asyncio
 import math
 import re
+import time
 from html import escape
+from importlib.resources import files
 
+import anywidget
 import ipywidgets
 
 from benchreckoner import units
 
 _PLAIN_NUMBER = re.compile(r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d{1,2})?")
 _ENTER_SETTLES = 0.1  # s
+_DOUBLE_CLICK = 0.3  # s
 _TOO_LARGE = 1e18
 
-# Choices may be long, and the widgets' own rule for them is one line of fixed height.
-_STYLE = """<style>
-.reckoner .widget-radio-box label { height: auto; min-height: 1.7em; line-height: 1.4;
-  white-space: normal; display: flex; flex-direction: row-reverse; justify-content: flex-end; align-items: baseline; }
-.reckoner .widget-radio-box input { height: auto; flex: none; margin-right: 0.6em; }
-.reckoner .widget-html-content { line-height: 1.5; }
-.reckoner .widget-html-content p { margin: 0.3em 0; }
-.reckoner .widget-html-content ol, .reckoner .widget-html-content ul { margin: 0.3em 0; padding-left: 1.6em; }
-.reckoner summary { cursor: pointer; }
-.reckoner :focus-visible { outline: 2px solid currentColor; outline-offset: 2px; }
-</style>"""
+
+class _Manners(anywidget.AnyWidget):
+    """Nothing to see: it brings the script and the style that every card needs."""
+
+    _esm = files("benchreckoner.show").joinpath("card.js").read_text(encoding="utf-8")
+    _css = files("benchreckoner.show").joinpath("card.css").read_text(encoding="utf-8")
 
 
 def card(*parts):
     """Stack the parts of one teaching widget."""
-    box = ipywidgets.VBox([ipywidgets.HTML(_STYLE, layout={"display": "none"}), *parts],
+    box = ipywidgets.VBox([_Manners(layout={"display": "none"}), *parts],
                           layout={"padding": "6px 8px", "margin": "4px 0", "overflow": "visible",
                                   "border_left": "3px solid #888"})
     box.add_class("reckoner")
@@ -41,46 +40,79 @@ def row(*parts):
                                          "align_items": "flex-end"})
 
 
-def above(kind, label, *, width="14em", **settings):
-    """Make a box of the given kind with its label above it."""
-    layout = {"flex_flow": "column", "align_items": "stretch", "height": "auto", "width": width,
-              "max_width": "96%", "overflow": "visible"}
-    return kind(description=label, style={"description_width": "auto"}, layout=layout, **settings)
+def above(kind, label, *, widest="18em", **settings):
+    """Make a box of the given kind with its label above it, to stand in a `row`."""
+    layout = {"flex": "1 1 11em", "flex_flow": "column", "align_items": "stretch", "height": "auto",
+              "width": "auto", "max_width": widest, "overflow": "visible"}
+    made = kind(description=label, style={"description_width": "auto"}, layout=layout, **settings)
+    made.add_class("reckoner-above")
+    return made
 
 
-def text_box(label, *, placeholder="", width="14em"):
+def text_box(label, *, placeholder=""):
     """Make a one-line box that hands its text over when it is left or Enter is pressed."""
-    return above(ipywidgets.Text, label, width=width, placeholder=placeholder, continuous_update=False)
+    return above(ipywidgets.Text, label, placeholder=placeholder, continuous_update=False)
 
 
 def button(label, action):
     """Make a button as wide as its words."""
     made = ipywidgets.Button(description=label, layout={"width": "auto"})
-    made.on_click(lambda _: action())
+    act = _once(action)
+    made.on_click(lambda _: act())
     return made
 
 
 def on_enter(box, action):
     """Call `action` when Enter is pressed in a one-line box."""
+    act = _once(action)
+
     def heard(_, content, __):
         if content.get("event") != "submit":
             return
         # The browser sends Enter first and the text it closes right after it.
         try:
-            asyncio.get_running_loop().call_later(_ENTER_SETTLES, action)
+            asyncio.get_running_loop().call_later(_ENTER_SETTLES, act)
         except RuntimeError:
-            action()
+            act()
+
     box.on_msg(heard)
 
 
-def status(markup):
-    """Wrap an answer so that a screen reader speaks it."""
-    return f'<div role="status" aria-live="polite">{markup}</div>' if markup else ""
+def _once(action):
+    """The action, deaf to the second half of a double click or a bouncing key."""
+    ended = -math.inf
+
+    def act():
+        nonlocal ended
+        if time.monotonic() - ended >= _DOUBLE_CLICK:
+            action()
+            ended = time.monotonic()
+
+    return act
+
+
+def status_area():
+    """Make a place for answers, which a screen reader speaks when it changes."""
+    area = ipywidgets.HTML()
+    area.add_class("reckoner-status")
+    return area
+
+
+def alert_area():
+    """Make a place for errors, which a screen reader speaks at once."""
+    area = ipywidgets.HTML()
+    area.add_class("reckoner-alert")
+    return area
 
 
 def trouble(message):
-    """Wrap an error, from plain text, so that a screen reader speaks it at once."""
-    return f'<p role="alert"><strong>✗ Not yet:</strong> {escape(message)}</p>' if message else ""
+    """Mark up an error given as plain text."""
+    return f"<strong>✗ Not yet:</strong> {escape(message)}" if message else ""
+
+
+def caution(message):
+    """Mark up a note on the store given as plain text."""
+    return f"<strong>Take care:</strong> {escape(message)}" if message else ""
 
 
 def visible(widget, shown):
