@@ -287,14 +287,14 @@ class TestPlaces:
     def test_signs_inside_strings_and_comments_do_not_count(self):
         text = "\n".join([
             'a = "[[part]] # \\" = "', "b = '[[part]] \"'", 'c = """', "[[part]]", 'name = "x" ""', '"""""',
-            "d = '''", "[[part]]", "'''", "# [[part]]", "e = [ # ]", "  [1, 2], # [[part]]", "]",
+            "d = '''", "[[part]]", "'''", '# [[part]] "', 'l = """a"""" # "[', "e = [ # ]", "  [1, 2], # [[part]]", "]",
             '[[ "part" ]] # one', 'name = "x"', "[[part]]", "'na.me' = 1", 'f.g = 2', "[part.h.'i j']", "k = 1",
         ])
         places = find_places(text)
         assert {path: line for path, line in places.items() if path[:1] == ("part",)} == {
-            ("part", 0): 14, ("part", 0, "name"): 15, ("part", 1): 16, ("part", 1, "na.me"): 17,
-            ("part", 1, "f", "g"): 18, ("part", 1, "h", "i j"): 19, ("part", 1, "h", "i j", "k"): 20}
-        assert line_of(places, ("part", 1, "missing")) == 16
+            ("part", 0): 15, ("part", 0, "name"): 16, ("part", 1): 17, ("part", 1, "na.me"): 18,
+            ("part", 1, "f", "g"): 19, ("part", 1, "h", "i j"): 20, ("part", 1, "h", "i j", "k"): 21}
+        assert line_of(places, ("part", 1, "missing")) == 17
 
     def test_tables_written_in_lists(self):
         places = find_places("a = [\n  { b = [{ c = 1 }] },\n  # none\n  { b = 2 },\n]\nd = 1")

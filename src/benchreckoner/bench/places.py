@@ -43,7 +43,7 @@ def find_places(text):
     line = 1
     for match in _TOKEN.finditer(text + "\n"):
         token = match[0]
-        if mode == "start" and token.strip() and not token.startswith("#"):
+        if mode == "start" and token.strip():
             mode, start, words = ("header" if token == "[" else "key"), line, ""
         if token == "\n" and mode == "header":
             here = _header_path(words, counts)
