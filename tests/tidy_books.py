@@ -1,6 +1,6 @@
 """Run the books and keep only the outputs of their worked examples: python tests/tidy_books.py [BOOK ...].
 
-Also gives each cell an id that stays, and strips what editors leave behind, so
+Also numbers the cells' ids, and strips what editors leave behind, so
 that a book's diff shows what its author changed and nothing else.
 """
 
@@ -23,13 +23,14 @@ def tidy(path):
     NotebookClient(book, timeout=120, resources={"metadata": {"path": str(path.parent)}}).execute()
     book.metadata = nbformat.from_dict(METADATA)
     for number, cell in enumerate(book.cells):
-        cell.id = f"cell-{number:03}" if len(cell.id) == 8 else cell.id
+        cell.id = f"{path.name[:2]}-{number:02}"
         tags = cell.metadata.get("tags", [])
         cell.metadata = nbformat.from_dict({"tags": tags} if tags else {})
         if cell.cell_type == "code":
-            cell.execution_count = None
-            cell.outputs = [output for output in cell.outputs if output.output_type == "stream"] \
-                if set(tags) >= WORKED else []
+            keeps = set(tags) >= WORKED
+            # nbval takes a cell with outputs and no count for one that was never run.
+            cell.execution_count = 1 if keeps else None
+            cell.outputs = [output for output in cell.outputs if output.output_type == "stream"] if keeps else []
     path.write_text(nbformat.writes(book, version=4) + "\n", encoding="utf-8", newline="\n")
 
 
