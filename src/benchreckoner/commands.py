@@ -111,8 +111,10 @@ def open_books(*, sheet, browser, port):
         "LabApp.default_url": "/lab/tree/notebooks/00_start_here.ipynb",
         "ServerApp.open_browser": browser,
         "ServerApp.allow_root": True,
-        "Application.log_level": "WARN",
+        "Application.log_level": "ERROR",
         "LabApp.app_settings_dir": LAB_SETTINGS,
+        # Tabs left open in other projects would only bring errors here.
+        "LabApp.workspaces_dir": Path(sys.prefix) / "share" / "jupyter" / "lab" / "workspaces",
         "LabApp.news_url": None,
         "LabApp.check_for_updates_class": "jupyterlab.NeverCheckForUpdate",
         "LabApp.extension_manager": "readonly",
