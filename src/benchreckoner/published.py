@@ -38,7 +38,7 @@ class Row:
 
 @dataclass(frozen=True)
 class Outcome:
-    """What a law of ours gave for a row, part by part: (name, ours, theirs, holds)."""
+    """What a law of ours gave for a row, part by part: (name, ours, expected, holds)."""
 
     row: Row
     parts: tuple
@@ -148,8 +148,8 @@ def check_folder(folder):
 def describe(outcome):
     """One line: id, our value, the published one, tolerance and mark."""
     row = outcome.row
-    parts = "; ".join(f"{name}{': ' if name else ''}ours {_text(ours)}, theirs {_text(theirs)}"
-                      for name, ours, theirs, _ in outcome.parts)
+    parts = "; ".join(f"{name}{': ' if name else ''}ours {_text(ours)}, expected {_text(expected)}"
+                      for name, ours, expected, _ in outcome.parts)
     return f"{row.id}: {parts} (tolerance {row.tolerance}; {row.mark})"
 
 
@@ -171,8 +171,8 @@ def worked_case(row_id):
         raise RowError(f"{describe(outcome)}: differs from its source")
     for name, value in row.given.items():
         print(f"{name.replace('_', ' ')}: {value}")
-    for name, ours, theirs, _ in outcome.parts:
-        print(f"{name or 'answer'}: ours {_text(ours)}, theirs {_text(theirs)}, tolerance {row.tolerance}")
+    for name, ours, expected, _ in outcome.parts:
+        print(f"{name or 'answer'}: ours {_text(ours)}, expected {_text(expected)}, tolerance {row.tolerance}")
     print(f"source: {row.source} [{row.mark}]")
 
 

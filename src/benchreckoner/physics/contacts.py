@@ -4,8 +4,6 @@ import numpy as np
 
 from benchreckoner.units import Q, need
 
-_NOTHING = Q(0, "ohm")
-
 
 def contact_resistance(*, voltage_drop, current):
     r"""Resistance of one link from the volts across it and the current through it.
@@ -83,7 +81,7 @@ def voltage_drop(*, current, contact_resistance):
     return (current * contact_resistance).to("V")
 
 
-def motor_voltage(*, supply, source_resistance, motor_resistance, contact_resistance=_NOTHING):
+def motor_voltage(*, supply, source_resistance, motor_resistance, contact_resistance=Q(0, "ohm")):
     r"""Volts that reach a motor held still, the moment it is asked to start.
 
     A motor that does not turn yet makes no voltage of its own, so it is just

@@ -2,10 +2,8 @@
 
 from benchreckoner.units import Q, need
 
-_NOTHING = Q(0, "ohm")
 
-
-def two_wire_reading(*, resistance, lead_resistance, probe_resistance=_NOTHING):
+def two_wire_reading(*, resistance, lead_resistance, probe_resistance=Q(0, "ohm")):
     r"""What an ohmmeter shows when its two leads carry the current and sense the volts.
 
     Parameters
