@@ -220,7 +220,11 @@ def _from_number(number, unit_text, units, text, name):
     if not any(unit.is_compatible_with(wanted) for wanted in units):
         raise ValueError(f"{name}: {text!r} cannot be turned into {' or '.join(units)}, "
                          f"write for example {_example(number, units[0])}")
-    if (unit == ureg.dB and abs(value) > 1000) or not abs(Q(value, unit).to_base_units().magnitude) < _ABSURD:
+    if unit == ureg.dB and abs(value) > 1000:
+        raise _too_large(text, units[0], name)
+    # "5 u" is an atomic mass to pint: as small as nothing on a bench.
+    size = abs(Q(value, unit).to_base_units().magnitude)
+    if not size < _ABSURD or 0 < size < 1 / _ABSURD:
         raise _too_large(text, units[0], name)
     step = 10.0 ** (int(power or 0) - len(mantissa.partition(".")[2]))
     difference = ureg.delta_degC if unit == ureg.degC else unit

@@ -169,7 +169,10 @@ class TestRefusing:
         ({"quantity": '"resistance"', "value": f'"{"9" * 150}k7"'}, "value", "too large"),
         ({"quantity": '"temperature"', "value": '"-300 degC"'}, "value", "below -273.15 degC"),
         ({"quantity": '"level"', "value": '"5000 dB"'}, "value", "too large"),
-        ({"quantity": '"speed"', "value": '"0.55 Hz"'}, "value", '"45 turn/min"'),
+        ({"quantity": '"mass"', "value": '"5 u"'}, "value", "too small"),
+        ({"quantity": '"speed"', "value": '"0.55 Hz"'}, "value", '"5 turn/min"'),
+        ({"quantity": '"level"', "value": '"-5 turn"'}, "value", '"5 dB"'),
+        ({"quantity": '"level"', "value": '"5 rad"'}, "value", '"5 dB"'),
         ({"condition": '"playing\\u001b[2J"'}, "condition", "control character"),
         ({"condition": f'"{"x" * 300}"'}, "condition", "200 characters"),
     ])

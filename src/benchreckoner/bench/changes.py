@@ -8,8 +8,9 @@ from pathlib import Path
 import tomlkit
 
 from benchreckoner.bench.entries import suggest
+from benchreckoner.bench.page import SheetError, load_text
 from benchreckoner.bench.saving import replace_text
-from benchreckoner.bench.sheet import Sheet, SheetError, load_text, read_text
+from benchreckoner.bench.sheet import Sheet, read_text
 from benchreckoner.bench.vocabulary import TABLES
 
 _LISTS = tuple(table for table in TABLES if table != "machine")

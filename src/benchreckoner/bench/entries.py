@@ -1,93 +1,35 @@
-"""Reading a sheet's tables entry by entry, and saying where a fault stands."""
+"""Reading a sheet's tables entry by entry, each key by what it may hold."""
 
 import difflib
 import math
-import re
-import tomllib
 import unicodedata
 
-from benchreckoner.bench.places import find_places, line_of, path_at, say_path
+from benchreckoner.bench.places import line_of
 from benchreckoner.bench.vocabulary import COUNT_DETAILS, QUANTITY_DETAILS, TABLES, TEXT_DETAILS
-from benchreckoner.units import read_quantity
+from benchreckoner.units import read_quantity, ureg
 
-LARGEST = 5_000_000
 _LONGEST = 200
-_WHOLE = ()
-# The standard reader's words for the faults that people make most, and what to write instead.
-_PLAIN_WORDS = (
-    ("Cannot overwrite a value", "this key stands twice in its table; write it once"),
-    ("Cannot declare", "this name is used for one table and for a list; "
-                       "write the same header each time, for example [[reading]]"),
-    ("Cannot mutate", "this list was already written in one line; "
-                      "write each entry under its own header, for example [[reading]]"),
-    ("Expected ']]'", "the header lacks a bracket, write for example [[reading]]"),
-    ("Expected ']'", "the header lacks a bracket, write for example [machine]"),
-    ("Expected '='", 'the key lacks its equals sign, write for example value = "184 mV"'),
-    ("Unterminated", 'a quotation mark is missing, write for example value = "184 mV"'),
-    ("Illegal character '\\n'", 'a quotation mark is missing at the end, write for example value = "184 mV"'),
-)
-_USUAL = 'text and values stand in quotation marks, write for example value = "184 mV"'
 
 
-class SheetError(ValueError):
-    """A fault in a sheet: which file, which line, which entry, and what to write."""
-
-    def __init__(self, what, *, source, line, entry):
-        super().__init__(f"{source}, line {line}, {entry}: {what}")
-        self.source, self.line, self.entry = source, line, entry
+def whole(page):
+    """The top level of a sheet."""
+    return Entry(page, (), page.data)
 
 
-class Page:
-    """A sheet's text, taken apart into tables whose lines are known."""
+def one_table(page, name):
+    """The one table of this name, empty if it isn't there."""
+    table = page.data.get(name, {})
+    if not isinstance(table, dict):
+        raise page.fail((name,), f"there can be only one, write it as [{name}] with single brackets")
+    return Entry(page, (name,), table)
 
-    def __init__(self, text, source):
-        self.source = source
-        self.places = {_WHOLE: 1}
-        try:
-            size = len(text.encode("utf-8"))
-        except UnicodeEncodeError:
-            raise self.fail(_WHOLE, "holds half a character, which no file can keep; "
-                            'write plain text, for example note = "steady"') from None
-        if size > LARGEST:
-            raise self.fail(_WHOLE, too_large(size))
-        text = text.removeprefix("\ufeff")
-        self.places = find_places(text)
-        self.data = self._parse(text)
 
-    @property
-    def whole(self):
-        """The top level of the sheet."""
-        return Entry(self, _WHOLE, self.data)
-
-    def fail(self, path, what):
-        """The error for the entry at `path`, to be raised."""
-        return SheetError(what, source=self.source, line=line_of(self.places, path), entry=say_path(path))
-
-    def table(self, name):
-        """The one table of this name, empty if it isn't there."""
-        table = self.data.get(name, {})
-        if not isinstance(table, dict):
-            raise self.fail((name,), f"there can be only one, write it as [{name}] with single brackets")
-        return Entry(self, (name,), table)
-
-    def tables(self, name):
-        """Every table of this name, in the order of the file."""
-        tables = self.data.get(name, [])
-        if not isinstance(tables, list) or not all(isinstance(table, dict) for table in tables):
-            raise self.fail((name,), f"write each one under its own line [[{name}]] with double brackets")
-        return [Entry(self, (name, number), table) for number, table in enumerate(tables)]
-
-    def _parse(self, text):
-        try:
-            return tomllib.loads(text)
-        except (ValueError, RecursionError) as fault:
-            reason = str(fault)
-        found = re.search(r"at line (\d+)", reason)
-        # A quotation mark or bracket left open runs to the end; its own start is the place to look.
-        line = int(found[1]) if found else max(self.places.values())
-        plain = next((plain for start, plain in _PLAIN_WORDS if reason.startswith(start)), _USUAL)
-        raise SheetError(f"cannot be read: {plain}", source=self.source, line=line,
-                         entry=say_path(path_at(self.places, line)))
+def all_tables(page, name):
+    """Every table of this name, in the order of the file."""
+    tables = page.data.get(name, [])
+    if not isinstance(tables, list) or not all(isinstance(table, dict) for table in tables):
+        raise page.fail((name,), f"write each one under its own line [[{name}]] with double brackets")
+    return [Entry(page, (name, number), table) for number, table in enumerate(tables)]
 
 
 class Entry:
@@ -176,11 +118,9 @@ class Entry:
             raise self.fail(key, str(fault).removeprefix(f"{key}: ")) from None
         wanted = next(one for one in ((unit,) if isinstance(unit, str) else unit)
                       if typed.quantity.is_compatible_with(one))
+        if _misread(typed.quantity, wanted):
+            raise self.fail(key, f'{_short(text)} is not in {wanted}, write for example "5 {wanted}"')
         size = typed.quantity.m_as(wanted)
-        if "turn/min" in unit and "[length]" not in typed.quantity.dimensionality \
-                and "turn" not in str(typed.quantity.units):
-            # 1 Hz is 9.5 turns a minute to pint, which counts angles; nobody means that.
-            raise self.fail(key, f'{_short(text)} does not count turns, write for example "45 turn/min"')
         example = f'write for example {key} = "5 {wanted}"' if key == "value" else self._write(key)
         if least is not None and size < least:
             raise self.fail(key, f"{_short(text)} is below {least:g} {wanted}, {example}")
@@ -237,10 +177,13 @@ def suggest(word, allowed):
     return f"{meant} one of: {listed}"
 
 
-def too_large(size):
-    """Say that a file is larger than any sheet."""
-    return (f"is {size / 1e6:.1f} MB, and a sheet is at most {LARGEST / 1e6:g} MB; "
-            'write pictures as a file name, for example photo = "spring3.jpg"')
+def _misread(quantity, unit):
+    """Whether pint would take a unit for another that nobody means by it."""
+    if unit == "turn/min":
+        # It counts angles, so that 1 Hz would be 9.5 turns a minute.
+        return "turn" not in str(quantity.units)
+    # To it, 5 % or 5 turns are levels too.
+    return unit == "dB" and quantity.units != ureg.dB
 
 
 def _short(text):

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from benchreckoner.bench.accuracy import AccuracyEntry, entry_for, read_accuracy
-from benchreckoner.bench.entries import LARGEST, Page, SheetError, suggest, too_large
+from benchreckoner.bench.entries import all_tables, one_table, whole
+from benchreckoner.bench.page import Page, SheetError, load_text
 from benchreckoner.bench.vocabulary import (
     AS_FOUND, CONDITIONS, COUNT_DETAILS, KINDS, NEVER_NEGATIVE, QUANTITIES, QUANTITY_DETAILS, TABLES,
     TEXT_DETAILS, VERSION,
@@ -14,7 +15,7 @@ from benchreckoner.units import Q, Typed
 
 __all__ = [
     "Action", "Instrument", "Machine", "Observation", "Part", "Reading", "Sheet", "SheetError", "Symptom",
-    "load_text", "read_sheet", "read_text",
+    "read_sheet", "read_text",
 ]
 _COLDEST = -273.15
 _MOST_VOLTS = 63
@@ -139,33 +140,6 @@ def read_sheet(path):
     return read_text(load_text(path), source=Path(path).name)
 
 
-def load_text(path):
-    """The text of a sheet's file, line ends as they stand, or a `SheetError`."""
-    path = Path(path)
-
-    def fail(what):
-        return SheetError(what, source=path.name or "sheet", line=1, entry="file")
-
-    if path.is_dir():
-        raise fail("is a folder, give the sheet in it, for example record_player.toml")
-    if not path.exists():
-        raise fail("there is no such file; write a new one with: python3 reckon.py new record_player.toml")
-    if not path.is_file():
-        raise fail("is no ordinary file, give a sheet, for example record_player.toml")
-    try:
-        size = path.stat().st_size
-        if size > LARGEST:
-            raise fail(too_large(size))
-        return path.read_bytes().decode("utf-8")
-    except UnicodeDecodeError as fault:
-        line = fault.object.count(b"\n", 0, fault.start) + 1
-        raise SheetError('is not UTF-8 text; save it as UTF-8 in the text editor, then values such as "4.7 µF" '
-                         "can be read", source=path.name, line=line, entry="file") from None
-    except OSError as fault:
-        raise fail(f"cannot be opened ({fault.strerror}); give a file that may be read, "
-                   "for example record_player.toml") from None
-
-
 def read_text(text, *, source="sheet"):
     """Read a bench sheet from its text.
 
@@ -194,15 +168,15 @@ def read_text(text, *, source="sheet"):
     """
     page = Page(text, source)
     _check_version(page)
-    note = page.whole.only("version", "note", *TABLES).text("note")
-    machine = _machine(page.table("machine"))
-    instruments = _by_name(page.tables("instrument"), _instrument)
-    parts = _parts(page.tables("part"))
-    actions = _by_name(page.tables("action"), _action)
+    note = whole(page).only("version", "note", *TABLES).text("note")
+    machine = _machine(one_table(page, "machine"))
+    instruments = _by_name(all_tables(page, "instrument"), _instrument)
+    parts = _parts(all_tables(page, "part"))
+    actions = _by_name(all_tables(page, "action"), _action)
     stages = (AS_FOUND, *actions)
-    readings = tuple(_reading(entry, parts, instruments, stages) for entry in page.tables("reading"))
-    symptoms = tuple(_symptom(entry, stages) for entry in page.tables("symptom"))
-    observations = tuple(_observation(entry, parts, stages) for entry in page.tables("observation"))
+    readings = tuple(_reading(entry, parts, instruments, stages) for entry in all_tables(page, "reading"))
+    symptoms = tuple(_symptom(entry, stages) for entry in all_tables(page, "symptom"))
+    observations = tuple(_observation(entry, parts, stages) for entry in all_tables(page, "observation"))
     return Sheet(source, machine, instruments, parts, tuple(actions.values()), readings, symptoms, observations, note)
 
 
