@@ -88,13 +88,13 @@ def my_held_volts():
 
     Returns
     -------
-    widget or str
-        A sentence that says what to read first, where the sheet has no held readings.
+    widget or Markdown
+        Words that say what to read first, where the sheet has no held readings.
     """
     found = _held_chain(my_sheet())
     if found is None:
-        return ("Your own picture needs readings of one link's drop, the supply (off and held), the motor's volts and "
-                "its current, all with the motor held. Enter them in the form above and run this cell again.")
+        return Markdown("Your own picture needs readings of one link's drop, the supply (off and held), the motor's "
+                        "volts and its current, all with the motor held. Enter them in the form above and run this cell again.")
     chain, one, band = found
     supply, motor = chain.off_voltage.value, (chain.motor_voltage.value / chain.current.value).to("ohm")
     cells = ((supply - chain.loaded_voltage.value) / chain.current.value).to("ohm")
@@ -206,8 +206,8 @@ def say_what_is_wrong():
     """Say it: the reader's two sentences on the guilty link, then ours, made from the same readings."""
     report = _told_chain(my_sheet())
     if report is None:
-        return ("There is no bad link on this sheet to tell of. Enter the readings of your own machine in the form "
-                "above and run this cell again.")
+        return Markdown("There is no bad link on this sheet to tell of. Enter the readings of your own machine in the "
+                        "form above and run this cell again.")
     one = report.guilty
     ours = (f"{guilty_sentence(report)[:1].upper()}{guilty_sentence(report)[1:]} "
             "What the readings do not show is why it is bad, and whether it stays mended: that takes a reading "

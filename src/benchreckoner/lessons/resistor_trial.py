@@ -5,10 +5,10 @@ from html import escape
 
 import ipywidgets
 
-from benchreckoner.bench.chain import STANDING, feed_parts
+from benchreckoner.bench.chain import SOURCES, STANDING, feed_parts
 from benchreckoner.bench.reasons import told
 from benchreckoner.bench.uncertain import Known, Readings, one_reading, propagate, within
-from benchreckoner.lessons.your_bench import my_guesses, my_sheet
+from benchreckoner.lessons.your_bench import my_guesses, my_sheet, readings_form
 from benchreckoner.physics.contacts import voltage_drop
 from benchreckoner.physics.preferred import nearest_preferred
 from benchreckoner.physics.supply import series_resistor
@@ -78,7 +78,9 @@ def trial():
     try:
         chosen = plan(my_sheet())
     except ValueError as error:
-        return ipywidgets.HTML(f"<p><strong>Not yet:</strong> {escape(str(error))}.</p>")
+        missing = ipywidgets.HTML(f"<p><strong>Not yet:</strong> {escape(str(error))}. Then run this cell again.</p>")
+        return ipywidgets.VBox([missing, readings_form(quantities=("current", "voltage"), kinds=(*SOURCES, "motor"))],
+                               layout={"overflow": "visible"})
     return ipywidgets.VBox([ipywidgets.HTML(words(chosen)), _form(chosen)], layout={"overflow": "visible"})
 
 

@@ -9,13 +9,13 @@ from IPython.display import HTML, Markdown
 
 from benchreckoner import project
 from benchreckoner.bench.cautions import all_cautions
-from benchreckoner.bench.reasons import mark_words, sureness
+from benchreckoner.bench.reasons import sureness
 from benchreckoner.bench.verdict import UNTOLD, judge_value
 from benchreckoner.lessons.contact_resistance import SPRING_BAND, SUPPLY, held_volts
 from benchreckoner.lessons.your_bench import keep_setting, my_guesses, my_sheet
 from benchreckoner.physics.contacts import motor_voltage
 from benchreckoner.show.declare import LivePicture, Slider, ladder
-from benchreckoner.show.guess import Choice, ChoiceGuess, choice_guess
+from benchreckoner.show.guess import Choice, ChoiceGuess, NumberGuess, choice_guess, number_guess
 from benchreckoner.show.live import live
 from benchreckoner.show.picture import Axis, Curve, Limit, Picture, Point
 from benchreckoner.show.still import still
@@ -88,7 +88,7 @@ def plus_or_minus(*, value, spread):
 
 DIVIDER = LivePicture(
     key="divider", picture=divider,
-    sliders=(Slider("upper", "ohms of the upper one", "ohm", ladder(0.1, 10, 100), start=1.6),
+    sliders=(Slider("upper", "ohms of the upper one", "ohm", ladder(0.1, 10, 100), start=4),
              Slider("lower", "ohms of the lower one", "ohm", ladder(0.5, 20, 79), start=4)),
     goal="Put 8 Ω below and find the ohms above that leave 5.0 V of 6 V.", phone_sliders=("upper", "lower"))
 
@@ -100,14 +100,28 @@ PLUS_OR_MINUS = LivePicture(
     phone_sliders=("value", "spread"))
 
 
-def divider_picture():
-    """The divider, live."""
-    return live(DIVIDER, on_keep=keep_setting("divider"))
+def guess_divider():
+    """Guess first: the ohms above that leave 5 of 6 V; the live picture opens afterwards."""
+    return number_guess(NumberGuess(
+        key="start-divider", unit="ohm", truth=Q(1.6, "ohm"),
+        question="Two resistors in a row share 6 V. The lower one has 8 Ω and is to keep 5 V. How many ohms above it?",
+        explanation="<p>The lower one keeps five sixths of the volts, so it has five sixths of the ohms: 8 of 9.6. "
+                    "That leaves 1.6 Ω above.</p>"),
+        reveal=lambda: live(DIVIDER, on_keep=keep_setting("divider")), store=my_guesses())
 
 
-def plus_or_minus_picture():
-    """Value, ± and limits, live."""
-    return live(PLUS_OR_MINUS, on_keep=keep_setting("plus-or-minus"))
+def guess_plus_or_minus():
+    """Guess first: what may be said of a range that reaches over a limit; the live picture opens afterwards."""
+    verdict = judge_value(value=0.6, uncertainty=0.09, sound_up_to=_DOUBTFUL, bad_from=_BAD)
+    return choice_guess(ChoiceGuess(
+        key="start-plus-or-minus", question="A spring reads 600 ± 180 mΩ, and from 500 mΩ on a spring is bad. What do you say?",
+        choices=(
+            Choice("Bad: 600 is more than 500.", f"The number is, the range is not: bad holds only "
+                   f"{100 * verdict.probability:.0f} % of it. Replace parts on that, and one in eight was not bad."),
+            Choice("Can't tell yet.", f"Bad holds {100 * verdict.probability:.0f} % of the range, and a verdict needs 95 %. "
+                   "Read it more finely.", right=True),
+            Choice("Sound: it might be below 500.", "Sound ends at 50 mΩ for a spring, and next to nothing of the range lies there."),
+        )), reveal=lambda: live(PLUS_OR_MINUS, on_keep=keep_setting("plus-or-minus")), store=my_guesses())
 
 
 def log_axis_picture():
@@ -163,13 +177,13 @@ def bench_summary():
 
 def how_well_i_guess():
     """One sentence on how often the reader's guesses held."""
-    return hit_rate(my_guesses()).sentence
+    return Markdown(hit_rate(my_guesses()).sentence)
 
 
 def cautions():
     """Every caution of the bench, with its source and mark."""
     rows = [f"<dt><strong>{escape(one.title)}</strong></dt><dd>{escape(one.words)} "
-            f"<small>({escape(one.source)}; {mark_words(one.mark)})</small></dd>" for one in all_cautions()]
+            f"<small>({escape(one.source)}. {one.mark})</small></dd>" for one in all_cautions()]
     return HTML(f"<dl>{''.join(rows)}</dl>")
 
 
