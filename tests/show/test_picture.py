@@ -210,3 +210,42 @@ def test_still_without_a_widget_says_all_in_words(demo):
     shown = still(drawn)
     assert drawn.sentence in repr(shown) and "left for the load [V]" in repr(shown)
     assert drawn.alt in shown._repr_html_() and "<table>" in shown._repr_html_()
+
+
+STATIONS = Axis("along the way", "", -0.5, 2.5, ticks=[(0, "first stop"), (1, "a stop with a very long name of its own, number 2"), (2, "last stop")])
+
+
+def stations(**marks):
+    return replace(picture(), x=STATIONS, **marks)
+
+
+def test_named_places_stand_in_the_table_and_beside_the_axis():
+    named = stations(curves=[Curve("height", [-0.5, 0, 0.5, 1, 1.5, 2, 2.5], [1, 2, 3, 4, 5, 6, 7])],
+                     points=[Point("here", 1.9, 5)], bands=[Band("edge", [0.5, 1, 1.5], [1, 2, 3], [2, 3, 4])])
+    places, *along = tables(named)
+    assert places.rows == (("here", "last stop", "5.00"),)
+    assert along[0].rows == tuple((name, number) for (_, name), number in zip(STATIONS.ticks, ("2.00", "4.00", "6.00"), strict=True))
+    assert along[1].rows == ((STATIONS.ticks[1][1], "2.00", "3.00"),)
+    labels = [label.get_text() for label in figure(named).axes[0].get_xticklabels()]
+    assert labels[0] == "first stop" and labels[1].startswith("a stop") and labels[1].endswith("number 2")
+    assert len(labels[1]) <= 24
+
+
+def test_many_named_places_do_not_touch():
+    many = Axis("along the way", "", -0.5, 39.5, ticks=[(place, f"stop {place}") for place in range(40)])
+    drawn = figure(replace(picture(), x=many))
+    drawn.draw_without_rendering()
+    boxes = [label.get_window_extent() for label in drawn.axes[0].get_xticklabels()]
+    assert all(left.x1 <= right.x0 for left, right in zip(boxes, boxes[1:]))
+    assert all(box.y0 >= 0 for box in boxes)
+
+
+def test_names_in_letters_the_drawing_lacks_become_boxes_without_a_warning():
+    named = replace(picture(), title="日本 tape", x=Axis("along the way", "", 0, 2, ticks=[(1, "\u202e電池 3 --> <b>")]))
+    assert figure(named).axes[0].get_xticklabels()[0].get_text() == "□□ 3 --> <b>"
+    ElementTree.fromstring(svg_text(named).replace("xlink:href", "href"))
+
+
+def test_a_named_place_outside_the_axis_is_refused():
+    with pytest.raises(ValueError, match="tick 'beyond'.*outside"):
+        Axis("along the way", "", 0, 1, ticks=[(2, "beyond")])

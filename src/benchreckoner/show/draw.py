@@ -1,11 +1,13 @@
 """How a picture looks: the one drawing behind every still and every backdrop."""
 
 import contextlib
+import unicodedata
 
 import matplotlib
 import numpy as np
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
+from matplotlib.font_manager import findfont, get_font
 from matplotlib.lines import Line2D
 from matplotlib.patches import PathPatch
 from matplotlib.path import Path
@@ -23,11 +25,13 @@ _CURVES = {
     "third": dict(color="#1b8a6b", linestyle=(0, (6, 1.6, 1.2, 1.6)), linewidth=2.2),
     "fourth": dict(color="#7a2c86", linestyle=(0, (1.2, 1.4)), linewidth=2.6),
     "faint": dict(color="#767b86", linestyle="-", linewidth=1.1),
+    "heavy": dict(color=INK, linestyle="-", linewidth=4.8),
 }
 _BANDS = {
     "first": dict(facecolor="#e4edf7", edgecolor="#8fb0d3", hatch="///"),
     "second": dict(facecolor="#fbeedd", edgecolor="#dcae77", hatch="..."),
     "third": dict(facecolor="#e6f3ee", edgecolor="#8fc2b0", hatch="\\\\\\"),
+    "heavy": dict(facecolor="#f6e3c8", edgecolor="#8a4b00", hatch="xx"),
 }
 _POINTS = {
     "here": dict(marker="o", markersize=9, markerfacecolor=INK, markeredgecolor=PAPER, markeredgewidth=1.4),
@@ -37,6 +41,8 @@ _POINTS = {
 }
 _LIMIT = dict(color="#4b5160", linestyle=(0, (3, 2.4)), linewidth=1.3)
 _SIZE = {False: (5.4, 4.2), True: (6.6, 4.8)}  # inches of 72 points; the first is close to a phone's width in pixels
+_ROOM_FOR_NAMES = 1.1  # inches more height where places along x have names, written upright
+_LONGEST_NAME = 24
 _LOOK = {
     "font.family": ["DejaVu Sans"], "text.color": INK, "text.parse_math": False,
     "axes.edgecolor": INK, "axes.labelcolor": INK, "axes.linewidth": 0.9, "axes.axisbelow": True,
@@ -101,10 +107,12 @@ def _text_size(large):
 
 def draw(picture, large):
     """The figure, and by mark id how far its name hops: (to the left, to below), in points."""
-    drawn = Figure(figsize=_SIZE[large], dpi=72, layout="constrained", facecolor=PAPER)
+    width, height = _SIZE[large]
+    size = (width, height + _ROOM_FOR_NAMES * bool(picture.x.ticks))
+    drawn = Figure(figsize=size, dpi=72, layout="constrained", facecolor=PAPER)
     FigureCanvasAgg(drawn)
     axes = drawn.add_subplot(facecolor=PAPER)
-    _axes(axes, picture)
+    _axes(axes, picture, large)
     heavier = 1.5 if large else 1.0
     keyed = [(key, kind, mark) for key, (kind, mark) in zip(mark_ids(picture), picture.marks)]
     handles = []
@@ -131,13 +139,15 @@ def _heading(drawn, picture, handles, large):
                  ncols=max(1, min(3, int(room))), frameon=False, handlelength=2.6, borderpad=0.1, columnspacing=1.4)
 
 
-def _axes(axes, picture):
+def _axes(axes, picture, large):
     for axis, which in ((picture.x, axes.xaxis), (picture.y, axes.yaxis)):
         name = which.axis_name
         getattr(axes, f"set_{name}scale")(axis.scale)
         getattr(axes, f"set_{name}lim")(axis.low, axis.high)
         getattr(axes, f"set_{name}label")(axis.heading)
-        if axis.scale == "log":
+        if axis.ticks:
+            _name_places(axis, which, large)
+        elif axis.scale == "log":
             decades = np.log10(axis.high / axis.low)
             which.set_major_locator(LogLocator(subs=(1, 2, 5) if decades <= 2.2 else (1,), numticks=20))
             which.set_minor_locator(LogLocator(subs=range(2, 10), numticks=99) if decades <= 5 else NullLocator())
@@ -148,6 +158,27 @@ def _axes(axes, picture):
         which.set_tick_params(length=3)
     axes.grid(True, which="major")
     axes.set_autoscale_on(False)
+
+
+def _name_places(axis, which, large):
+    """Names in place of numbers; along x they stand upright, small enough not to touch each other."""
+    width = 0.7 * 72 * _SIZE[large][0] * min(np.diff(sorted(value for value, _ in axis.ticks)), default=1) / (axis.high - axis.low)
+    which.set_ticks([value for value, _ in axis.ticks], [_written(_shortened(name)) for _, name in axis.ticks],
+                    fontsize=min(_text_size(large) * 0.95, width),
+                    **(dict(rotation=90) if which.axis_name == "x" else {}))
+
+
+def _shortened(name):
+    """A long name without its middle: names alike often differ in their last letters."""
+    half = _LONGEST_NAME // 2
+    return name if len(name) <= _LONGEST_NAME else f"{name[:half - 1].rstrip()}…{name[-half:].lstrip()}"
+
+
+def _written(text):
+    """The text as the drawing's letters can write it: a box for any they lack, no signs that only steer others."""
+    letters = get_font(findfont("DejaVu Sans"))
+    return "".join(sign if letters.get_char_index(ord(sign)) else "□" for sign in text
+                   if unicodedata.category(sign) != "Cf")
 
 
 def _drawable(picture, curve):
@@ -204,7 +235,7 @@ def _heavier(style, factor):
 
 
 def _wrapped(title, large):
-    words, lines, width = title.split(), [""], 42 if large else 54
+    words, lines, width = _written(title).split(), [""], 42 if large else 54
     for word in words:
         if lines[-1] and len(lines[-1]) + 1 + len(word) > width:
             lines.append("")

@@ -10,8 +10,8 @@ import numpy as np
 
 from benchreckoner.units import Q, ureg
 
-CURVE_STYLES = ("first", "second", "third", "fourth", "faint")
-BAND_STYLES = ("first", "second", "third")
+CURVE_STYLES = ("first", "second", "third", "fourth", "faint", "heavy")
+BAND_STYLES = ("first", "second", "third", "heavy")
 POINT_STYLES = ("here", "own", "other", "extra")
 
 
@@ -32,6 +32,8 @@ class Axis:
         ``"linear"`` or ``"log"``.
     symbol : str
         How the unit is written for readers. Left out, pint's own short form.
+    ticks : tuple of (float, str)
+        Places with names of their own, in place of numbers; the table has a row for each.
     """
 
     label: str
@@ -40,6 +42,7 @@ class Axis:
     high: float
     scale: str = "linear"
     symbol: str = ""
+    ticks: tuple[tuple[float, str], ...] = ()
 
     def __post_init__(self):
         if self.scale not in ("linear", "log"):
@@ -51,6 +54,10 @@ class Axis:
         object.__setattr__(self, "low", float(self.low))
         object.__setattr__(self, "high", float(self.high))
         object.__setattr__(self, "symbol", self.symbol or f"{ureg.Unit(self.unit):~P}")
+        object.__setattr__(self, "ticks", tuple((float(value), name) for value, name in self.ticks))
+        for value, name in self.ticks:
+            if not self.holds(value):
+                raise ValueError(f"axis {self.label!r}: tick {name!r} at {value:g} lies outside {self.low:g} to {self.high:g}")
 
     @property
     def heading(self):
@@ -70,7 +77,12 @@ class Axis:
         return bool(self.low <= value <= self.high)
 
     def number(self, value):
-        """A number for reading: as fine as a thousandth of the axis, or to three digits on a log axis."""
+        """A number for reading: as fine as a thousandth of the axis, or to three digits on a log axis.
+
+        Where places have names, the nearest one's name.
+        """
+        if self.ticks:
+            return min(self.ticks, key=lambda tick: abs(tick[0] - value))[1]
         top = max(abs(self.low), abs(self.high)) / 5 if self.scale == "linear" else abs(value)
         decimals = max(0, 2 - int(np.floor(np.log10(top)))) if top > 0 else 0
         text = f"{value:.{decimals}f}"

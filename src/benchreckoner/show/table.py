@@ -28,7 +28,7 @@ def tables(picture):
     -------
     tuple of Table
         First the points and limits, if any, then curves and bands at nine places
-        along x, those with the same x in one table.
+        along x, or at its named places, those with the same x in one table.
     """
     found = []
     if picture.points or picture.limits:
@@ -43,7 +43,7 @@ def tables(picture):
         x = columns[0][0]
         group = [column for column in columns if np.array_equal(column[0], x, equal_nan=True)]
         columns = [column for column in columns if not np.array_equal(column[0], x, equal_nan=True)]
-        places = np.unique(np.linspace(0, len(x) - 1, _ROWS).round().astype(int))
+        places = _places(picture.x, x)
         unit = f" [{picture.y.symbol}]" if picture.y.symbol else ""
         found.append(Table(f"{picture.title}: {picture.y.label} along {picture.x.label}",
                            (picture.x.heading, *(name + unit for _, name, _ in group)),
@@ -69,6 +69,12 @@ def tables_text(picture):
     """The tables as plain text, a row a line."""
     return "\n\n".join("\n".join([table.caption, *(" | ".join(row) for row in (table.head, *table.rows))])
                        for table in tables(picture))
+
+
+def _places(axis, x):
+    """Which of a mark's places get a row."""
+    named = [int(np.argmax(x == value)) for value, _ in axis.ticks if value in x]
+    return named or np.unique(np.linspace(0, len(x) - 1, _ROWS).round().astype(int))
 
 
 def _cell(axis, value):

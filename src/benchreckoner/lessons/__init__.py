@@ -1,0 +1,1 @@
+"""One module a book: its pictures, guesses, worked cases and exercises."""

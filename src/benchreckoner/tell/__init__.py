@@ -1,0 +1,1 @@
+"""What leaves the bench: pages for those who never open a notebook."""
