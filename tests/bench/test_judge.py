@@ -149,6 +149,13 @@ def test_contradictions_are_told(row, words):
     assert all(one.verdict.word != BAD for one in chain.judgements)
 
 
+def test_repeats_that_cannot_both_be_true_are_told():
+    chain = chain_of(sheet(*SOUND_ROWS, held("spring", "voltage drop", "950 mV")))
+    assert any("repeats of the voltage drop of spring" in one.reason for one in chain.findings)
+    quiet = chain_of(sheet(*SOUND_ROWS, held("spring", "voltage drop", "40.1 mV")))
+    assert not quiet.findings
+
+
 def test_two_instruments_that_disagree_are_told():
     rows = [*SOUND_ROWS, held("cells", "current", "1.300 A")]
     chain = chain_of(sheet(*rows))

@@ -35,9 +35,15 @@ def contradictions(sheet, readings, chain):
 
 
 def _instruments(sheet, readings, chain):
-    """Two instruments on one reading."""
+    """One instrument's repeats, and two instruments on one reading."""
     for part in sheet.parts.values():
         for quantity in ("voltage", "voltage drop", "current", "resistance"):
+            for one, low, high in readings.extremes(part.name, quantity, chain.stage, chain.condition):
+                if high.lies_above(low):
+                    yield (high - low,
+                           f"repeats of the {quantity} of {part.name} run from {told(low)} to {told(high)}, more than "
+                           f"{one} explains: it moves, or one of them was mistyped.",
+                           "Read it again while pressing and tapping, and put a mistyped value right in the sheet.")
             known = readings.by_instrument(part.name, quantity, chain.stage, chain.condition)
             for (one, first), (other, second) in combinations(known.items(), 2):
                 if (first - second).differs():

@@ -79,13 +79,27 @@ class Readings:
                                 for name, repeats in self._groups.get(key, {}).items()}
         return self._known[key]
 
+    def extremes(self, part, quantity, stage, condition):
+        """Lowest and highest of each instrument's repeats, each as a reading of its own.
+
+        Yields
+        ------
+        instrument : str
+        low, high : Known
+        """
+        for name, repeats in self._groups.get((part, quantity, stage, condition), {}).items():
+            ordered = sorted(repeats, key=lambda reading: reading.value.quantity)
+            if len(ordered) > 1:
+                yield name, *(one_reading(reading.value, quantity=quantity, instrument=self._sheet.instruments[name],
+                                          stated=reading.range) for reading in (ordered[0], ordered[-1]))
+
     def keys(self):
         """(part, quantity, stage, condition) of every reading taken, in order."""
         return tuple(self._groups)
 
     def _join(self, instrument, repeats):
         """Repeats shrink scatter only: one meter's limits stay as wide as for a single reading."""
-        unit = _unit(repeats[0])
+        unit = _unit(repeats[0].quantity, repeats[0].value)
         values = [reading.value.quantity.m_as(unit) for reading in repeats]
         widest = max(repeats, key=lambda reading: reading.value.half_digit.m_as(_step(unit)))
         entry = entry_for(self._sheet.instruments[instrument].accuracy, quantity=repeats[0].quantity,
@@ -103,7 +117,7 @@ class Readings:
         return self._shared.setdefault(key, _spread(entry.fraction))
 
 
-def one_reading(typed, *, quantity, instrument):
+def one_reading(typed, *, quantity, instrument, stated=None):
     """A single value as typed, with the uncertainty of the instrument it was read on.
 
     Parameters
@@ -112,6 +126,8 @@ def one_reading(typed, *, quantity, instrument):
     quantity : str
         Such as ``"voltage"``.
     instrument : Instrument
+    stated : Quantity, optional
+        The range it was read on.
 
     Returns
     -------
@@ -122,8 +138,8 @@ def one_reading(typed, *, quantity, instrument):
     ValueError
         If the instrument has no accuracy for it.
     """
-    unit = QUANTITIES[quantity]
-    entry = entry_for(instrument.accuracy, quantity=quantity, value=typed.quantity, name=instrument.name)
+    unit = _unit(quantity, typed)
+    entry = entry_for(instrument.accuracy, quantity=quantity, value=typed.quantity, range=stated, name=instrument.name)
     return Known(_read_off(float(typed.quantity.m_as(unit)), typed, entry, _spread(entry.fraction), unit), unit)
 
 
@@ -163,10 +179,10 @@ def propagate(law, unit, **known):
     return Known(number, unit)
 
 
-def _unit(reading):
+def _unit(quantity, typed):
     """The unit a kind of reading is reckoned in; where there are two, the one it was typed in."""
-    unit = QUANTITIES[reading.quantity]
-    return unit if isinstance(unit, str) else str(reading.value.quantity.units)
+    unit = QUANTITIES[quantity]
+    return unit if isinstance(unit, str) else str(typed.quantity.units)
 
 
 def _read_off(middle, typed, entry, percentage, unit):

@@ -208,14 +208,22 @@ def say_what_is_wrong():
     if report is None:
         return Markdown("There is no bad link on this sheet to tell of. Enter the readings of your own machine in the "
                         "form above and run this cell again.")
-    one = report.guilty
-    ours = (f"{guilty_sentence(report)[:1].upper()}{guilty_sentence(report)[1:]} "
-            "What the readings do not show is why it is bad, and whether it stays mended: that takes a reading "
-            "after the cleaning, and another after a month.")
     prompt = ("Tell somebody at the next table, in two sentences, which link of your machine is bad. "
               "Say what it is, how you know, how sure you are, and what you do not know.")
-    checks = SayChecks(what=(one.part,), quantities=((one.known.value, "ohm"), (report.chain.drops[one.part].value, "V")))
-    return say_it("contacts-guilty", prompt, ours=ours, checks=checks, store=my_guesses())
+    return say_it("contacts-guilty", prompt, ours=say_ours(report), checks=say_checks(report), store=my_guesses())
+
+
+def say_ours(report):
+    """Our sentences on a chain's guilty link, from its readings."""
+    sentence = guilty_sentence(report)
+    return (f"{sentence[:1].upper()}{sentence[1:]} What the readings do not show is why it is bad, and whether it stays "
+            "mended: that takes a reading after the cleaning, and another after a month.")
+
+
+def say_checks(report):
+    """What the reader's sentences on a chain's guilty link are looked through for."""
+    one = report.guilty
+    return SayChecks(what=(one.part,), quantities=((one.known.value, "ohm"), (report.chain.drops[one.part].value, "V")))
 
 
 def _told_chain(sheet):

@@ -5,15 +5,16 @@ from html import escape
 from benchreckoner.bench.changes import add_entry, take_back
 from benchreckoner.bench.desk import guesses_path, sheet_path
 from benchreckoner.bench.judge import judge_sheet
-from benchreckoner.bench.reasons import told, won_back
+from benchreckoner.bench.reasons import won_back
 from benchreckoner.bench.report import findings
 from benchreckoner.bench.sheet import read_sheet
+from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
 from benchreckoner.bench.vocabulary import CONDITIONS, QUANTITIES
 from benchreckoner.show import store
 from benchreckoner.show.form import EntryForm, Field
 from benchreckoner.units import show
 
-_SIGNS = {"sound": "✓", "doubtful": "?", "bad": "✗", "can't tell yet": "…"}
+_SIGNS = {SOUND: "✓", DOUBTFUL: "?", BAD: "✗", UNTOLD: "…"}
 
 
 def my_sheet():
@@ -111,15 +112,16 @@ class _Readings:
 
 
 def _links_html(stage):
+    """One line a link, the sound ones in a fold: a phone has no room for a table of reasons."""
     chain = stage.main
-    rows = "".join(
-        f"<tr><th scope=\"row\">{escape(one.part)}</th><td>{escape(told(one.known)) if one.known else '–'}</td>"
-        f"<td>{_SIGNS[one.verdict.word]} {escape(one.verdict.word)}</td>"
-        f"<td>{escape(_reason(one, chain))}</td></tr>"
-        for one in chain.judgements)
-    return (f"<table><caption>{escape(stage.stage)}, {escape(chain.chain.condition)}; ± is the expanded "
-            "uncertainty, k = 2</caption><thead><tr><th scope=\"col\">link</th><th scope=\"col\">ohms</th>"
-            f"<th scope=\"col\">verdict</th><th scope=\"col\">why, and what next</th></tr></thead><tbody>{rows}</tbody></table>")
+    lines = [(one.verdict.word, f"<li><strong>{_SIGNS[one.verdict.word]} {escape(one.part)}: {escape(one.verdict.word)}."
+              f"</strong> {escape(_reason(one, chain))}</li>") for one in chain.judgements]
+    told_of = "".join(line for word, line in lines if word != SOUND)
+    sound = [line for word, line in lines if word == SOUND]
+    heading = f"<p>Link by link ({escape(stage.stage)}, {escape(chain.chain.condition)}; ± is the expanded uncertainty, k = 2):</p>"
+    fold = (f"<details><summary>{len(sound)} sound {'link' if len(sound) == 1 else 'links'}</summary>"
+            f"<ul>{''.join(sound)}</ul></details>") if sound else ""
+    return heading + (f"<ul>{told_of}</ul>" if told_of else "") + fold
 
 
 def _reason(one, chain):
