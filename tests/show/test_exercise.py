@@ -190,6 +190,11 @@ def test_each_wrong_answer_names_its_part_once(hands):
     assert "Your bench" not in text and "A usual mix-up." in text and "A thousand times too small" in text
 
 
+def test_one_wrong_answer_of_three_is_enough_to_read_its_part(hands):
+    text = entrance(hands, "4 V", "that", "4 V")
+    assert "Your bench" not in text and "Volts lost" not in text and "Sound &amp; bad</a>" in text
+
+
 def test_no_advice_before_every_question_is_answered(hands):
     text = entrance(hands, "4 V", None, "soon")
     assert "Answer 2: choose one" in text and "Answer 3: cannot read" in text

@@ -118,6 +118,7 @@ def test_a_guess_survives_a_second_run_of_the_cell(hands, store):
     hands.press(again, "Guess again")
     guess_range(hands, again, "0.5 V", "0.7 V")
     assert len(kept(store, group="range", key="drop")[0]) == 2
+    assert "You guessed 0.5 V to 0.7 V" in hands.text(number_guess(DROP, store=store))
 
 
 @pytest.mark.parametrize("unit, truth, typed", [

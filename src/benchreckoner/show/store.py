@@ -50,7 +50,7 @@ def keep(path, entry, *, group, key):
     entry : dict of str to plain values
         What to keep; the date is added.
     group, key : str
-        ``range``, ``choice`` or ``sentences``, and the key of the question.
+        What sort of entry it is (``range``, ``choice``, ``sentences`` ...), and the key of the question.
 
     Returns
     -------
