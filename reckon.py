@@ -281,7 +281,8 @@ def main(words):
         from benchreckoner import commands
 
         command = commands.read_words(words).command  # a slip of the pen ends here, before any installing
-        return run_inside(prepare(ROOT, TESTS if command == "test" else BASE), words)
+        files = TESTS if command in ("test", "benchmark") else BASE  # both drive a browser
+        return run_inside(prepare(ROOT, files), words)
     except Trouble as trouble:
         say("reckon.py: %s" % trouble)
         return trouble.code

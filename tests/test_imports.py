@@ -19,6 +19,7 @@ ROOMS = {
 }
 ROOMS["lessons"] = {*ROOMS, "lessons"}
 ROOMS["tell"] = {*ROOMS, "tell"}
+ROOMS["headless"] = set()
 ROOMS["benchmarks"] = {*ROOMS, "benchmarks"}
 ROOMS["commands"] = {*ROOMS, "commands"}
 # The first is read before anything is installed, the second is kept quick to import.

@@ -189,12 +189,12 @@ MAKERS = {"record": _make_record}
 
 def make(*, what, sheet, folder):
     """Make one thing to hand on, and say where it lies."""
-    _read_sheet(sheet)
+    from benchreckoner.bench.sheet import SheetError
+
     try:
-        folder.mkdir(parents=True, exist_ok=True)
         print(f"Wrote {MAKERS[what](sheet, folder)}")
-    except OSError as error:
-        return _complain(f"Could not write to {folder}: {error}")
+    except (SheetError, OSError) as error:
+        return _complain(error)
     return 0
 
 
