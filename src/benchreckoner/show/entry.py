@@ -5,7 +5,7 @@ from html import escape
 
 import ipywidgets
 
-from benchreckoner.show.exercise import Problem, hint
+from benchreckoner.show.exercise import Problem, given_table, hint
 from benchreckoner.show.guess import ChoiceGuess
 from benchreckoner.show.words import button, card, example, on_enter, read_answer, row, status_area, text_box, trouble
 
@@ -81,8 +81,7 @@ class _Row:
 
 class _NumberRow(_Row):
     def given(self):
-        rows = "".join(f"<tr><td>{name}</td><td>{text}</td></tr>" for name, text in self.entry.ask.given)
-        return f"<table>{rows}</table>" if rows else ""
+        return given_table(self.entry.ask)
 
     def box(self):
         self.typed = text_box(f"Answer {self.number}, with its unit",

@@ -168,6 +168,12 @@ class _Exercise:
         self.count.value = f"<small>Numbers {self.seed} (seed={self.seed} brings them back); {told} this sitting.</small>"
 
 
+def given_table(problem):
+    """What is given, as an HTML table; empty when nothing is."""
+    rows = "".join(f"<tr><td>{name}</td><td>{text}</td></tr>" for name, text in problem.given)
+    return f'<table class="reckoner-given">{rows}</table>' if rows else ""
+
+
 def _judged(problem, value, typed):
     words = hint(problem, value)
     if words:
@@ -179,13 +185,12 @@ def _judged(problem, value, typed):
 def _asked(problem, blanks):
     steps = len(problem.steps)
     shown = 0 if blanks == "all" else max(0, steps - blanks)
-    given = "".join(f"<tr><td>{name}</td><td>{text}</td></tr>" for name, text in problem.given)
     lines = "".join(f"<li>{step.text} <strong>{step.value_text}</strong></li>" for step in problem.steps[:shown])
     if shown:
         lines += "<li><em>yours</em></li>" * (steps - shown)
     tolerance = (show_number(problem.margin, problem.unit) if isinstance(problem.tolerance, Q)
                  else f"{100 * problem.tolerance:.3g} %")
-    return (f"<p>{problem.question}</p>" + (f"<table>{given}</table>" if given else "")
+    return (f"<p>{problem.question}</p>" + given_table(problem)
             + (f"<ol>{lines}</ol>" if lines else "") + f"<p>Right within {escape(tolerance)}.</p>")
 
 
