@@ -3,6 +3,7 @@
 import base64
 import io
 import json
+import re
 from importlib.resources import files
 
 import numpy as np
@@ -13,7 +14,7 @@ import benchreckoner.show
 from benchreckoner.show.declare import LivePicture
 from benchreckoner.show.live import picture_at, scene, spec
 from benchreckoner.show.picture import Reading
-from benchreckoner.show.still import svg_text
+from benchreckoner.show.still import backdrop, svg_text
 from benchreckoner.units import Q
 
 pytestmark = pytest.mark.browser
@@ -51,8 +52,8 @@ def open_page(page, body, whole=True):
     style = ROOM.joinpath("live.css").read_text(encoding="utf-8")
     script = ROOM.joinpath("stage.js").read_text(encoding="utf-8")
     page.set_content(f"""<!doctype html><meta charset="utf-8"><style>{style} body {{ margin: 0; background: white }}
-        .frame {{ background: white; height: 565px; overflow: hidden; width: 720px }}
-        .whole .frame {{ position: absolute; left: 0; top: 0 }} .whole #second {{ top: 600px }}
+        .frame {{ background: white; height: 630px; overflow: hidden; width: 720px }}
+        .whole .frame {{ position: absolute; left: 0; top: 0 }} .whole #second {{ top: 660px }}
         .frame svg {{ display: block; width: 100% }}</style>
         <body class="{'whole' if whole else ''}"><div id="first" class="frame"></div><div id="second" class="frame"></div>
         <script type="module">{script}
@@ -205,12 +206,14 @@ def test_keeping_answers_and_large_keeps_the_state(page, controls):
 
 
 def test_nothing_is_wider_than_a_phone(page, controls):
+    large = re.search('viewBox="([^"]*)"', backdrop(controls.at(controls.start), large=True).svg)[1]
     page.set_viewport_size({"width": 390, "height": 844})
     page.add_style_tag(content=".frame { height: auto !important; width: auto !important } body { padding: 0 8px }")
     page.get_by_text("The picture as a table").click()
     for _ in range(2):
         assert page.evaluate("document.documentElement.scrollWidth") <= 390
         assert page.locator("#first svg").bounding_box()["width"] >= 340
+        assert page.locator("#first svg").get_attribute("viewBox") == large, "small drawings need the larger text"
         page.get_by_role("button", name="Large picture").click()
 
 

@@ -93,8 +93,8 @@ def test_a_value_far_outside_is_not_taken_for_a_gap():
 
 
 def test_names_stand_where_there_is_room():
-    def side_of(x, y, curve):
-        picture = Picture(title="t", x=Axis("x", "", 0, 1), y=Axis("y", "", 0, 1), sentence="s", alt="a",
+    def side_of(x, y, curve, limits=()):
+        picture = Picture(title="t", x=Axis("x", "", 0, 1), y=Axis("y", "", 0, 1), sentence="s", alt="a", limits=limits,
                           curves=[Curve("c", np.linspace(0, 1, 101), curve(np.linspace(0, 1, 101)))],
                           points=[Point("here", x, y)])
         return list(rows(picture))[-1][2][0, 2]
@@ -104,6 +104,13 @@ def test_names_stand_where_there_is_room():
     assert side_of(0.5, 0.5, rising) == 1, "left of a rising line"
     assert side_of(0.99, 0.5, falling) & 1, "no room on the right"
     assert side_of(0.5, 0.99, falling) & 2, "no room above"
+    assert side_of(0.5, 0.9, rising, [Limit("most", "x", 0.5)]) == 1, "a limit's name stands there already"
+
+
+def test_a_limits_name_keeps_off_the_curve():
+    flat = Picture(title="t", x=Axis("x", "", 0, 1), y=Axis("y", "", 0, 1), sentence="s", alt="a",
+                   curves=[Curve("c", np.linspace(0, 1, 101), np.full(101, 0.95))], limits=[Limit("most", "x", 0.5)])
+    assert list(rows(flat))[0][2][0, 1] == 2, "at the foot of the line, right of it"
 
 
 def test_a_limit_that_is_not_there_is_a_gap():

@@ -40,9 +40,10 @@ _POINTS = {
     "extra": dict(marker="^", markersize=9, markerfacecolor="#1b8a6b", markeredgecolor=PAPER, markeredgewidth=1.2),
 }
 _LIMIT = dict(color="#4b5160", linestyle=(0, (3, 2.4)), linewidth=1.3)
-_SIZE = {False: (5.4, 4.2), True: (6.6, 4.8)}  # inches of 72 points; the first is close to a phone's width in pixels
+_SIZE = {False: (5.4, 4.2), True: (5.2, 4.5)}  # inches of 72 points; the first is close to a phone's width in pixels
 _ROOM_FOR_NAMES = 1.1  # inches more height where places along x have names, written upright
 _LONGEST_NAME = 24
+_NAME_WIDTH, _NAME_HEIGHT = 0.024, 0.11  # of one letter, and of a name with its gap, in parts of the axes
 _LOOK = {
     "font.family": ["DejaVu Sans"], "text.color": INK, "text.parse_math": False,
     "axes.edgecolor": INK, "axes.labelcolor": INK, "axes.linewidth": 0.9, "axes.axisbelow": True,
@@ -64,31 +65,41 @@ def mark_ids(picture):
 def side(picture, mark):
     """On which side of a point or limit its name stands: 1 added for left, 2 for below.
 
-    The first of the four places with room in which the fewest marks lie. Reckoned in parts of
+    The first of the places with room in which the fewest marks lie. Reckoned in parts of
     the axes, for text of middling size, so that every size of drawing chooses alike.
     """
-    width, height = 0.024 * len(mark.name), 0.11
-    if isinstance(mark, Point):
-        x, y = float(picture.x.fraction(mark.x)), float(picture.y.fraction(mark.y))
-        boxes = [(x + 0.02 - left * (width + 0.04), y - below * height, left + 2 * below)
-                 for below in (0, 1) for left in (0, 1)]
-    elif mark.axis == "y":
-        y = float(picture.y.fraction(mark.value))
-        boxes = [(0.0 if left else 1 - width, y - below * height, left + 2 * below)
-                 for below in (0, 1) for left in (0, 1)]
-    else:
-        x = float(picture.x.fraction(mark.value))
-        boxes = [(x + 0.01 - left * (width + 0.02), 1 - height, left) for left in (0, 1)]
+    return _name_box(picture, mark)[2]
+
+
+def _name_box(picture, mark):
+    """Left, bottom and side of the place for a name: the limits choose first, the points make way."""
+    width = _NAME_WIDTH * len(mark.name)
     rows = [_fractions(picture, curve.x, curve.y) for curve in picture.curves]
     rows += [_fractions(picture, point.x, point.y) for point in picture.points]
+    if isinstance(mark, Point):
+        x, y = (float(place) for place in _fractions(picture, mark.x, mark.y))
+        lefts, bottoms = (x + 0.02, x - 0.02 - width), (y, y - _NAME_HEIGHT)
+        for limit in picture.limits:
+            if np.isfinite(limit.value):
+                start, bottom, _ = _name_box(picture, limit)
+                along = np.linspace(start, start + _NAME_WIDTH * len(limit.name), 9)
+                rows.append((along, np.full(9, bottom + _NAME_HEIGHT / 2)))
+    elif mark.axis == "y":
+        y = float(picture.y.fraction(mark.value))
+        lefts, bottoms = (1 - width, 0.0), (y, y - _NAME_HEIGHT)
+    else:
+        x = float(picture.x.fraction(mark.value))
+        lefts, bottoms = (x + 0.01, x - 0.01 - width), (1 - _NAME_HEIGHT, 0.0)
+    x, y = (np.concatenate([np.atleast_1d(row[which]) for row in rows] or [[]]) for which in (0, 1))
 
     def crowd(box):
         left, bottom, _ = box
-        outside = left < -0.01 or left + width > 1.05 or bottom < -0.01 or bottom + height > 1.06
-        return 1000 * outside + sum(int(np.sum((left < x) & (x < left + width) & (bottom < y) & (y < bottom + height)))
-                                    for x, y in rows)
+        outside = left < -0.01 or left + width > 1.05 or bottom < -0.01 or bottom + _NAME_HEIGHT > 1.06
+        inside = (left < x) & (x < left + width) & (bottom < y) & (y < bottom + _NAME_HEIGHT)
+        return 1000 * outside + np.count_nonzero(inside)
 
-    return min(boxes, key=crowd)[2]
+    return min(((left, bottom, across + 2 * down) for down, bottom in enumerate(bottoms)
+                for across, left in enumerate(lefts)), key=crowd)
 
 
 @contextlib.contextmanager
@@ -102,11 +113,14 @@ def look(large):
 
 
 def _text_size(large):
-    return 15 if large else 10.5
+    return 14 if large else 10.5
 
 
-def draw(picture, large):
-    """The figure, and by mark id how far its name hops: (to the left, to below), in points."""
+def draw(picture, large, *, sides=True):
+    """The figure, and by mark id how far its name hops: (to the left, to below), in points.
+
+    Without `sides`, every name stands on its usual side, whatever else is there.
+    """
     width, height = _SIZE[large]
     size = (width, height + _ROOM_FOR_NAMES * bool(picture.x.ticks))
     drawn = Figure(figsize=size, dpi=72, layout="constrained", facecolor=PAPER)
@@ -126,7 +140,7 @@ def draw(picture, large):
     # Lay out once: nothing that moves has a say in it, so every state has the same axes.
     drawn.draw_without_rendering()
     drawn.set_layout_engine("none")
-    labels = {key: _name(axes, picture, mark, key, large) for key, kind, mark in keyed if kind in ("point", "limit")}
+    labels = {key: _name(axes, picture, mark, key, large, sides) for key, kind, mark in keyed if kind in ("point", "limit")}
     return drawn, labels
 
 
@@ -235,7 +249,7 @@ def _heavier(style, factor):
 
 
 def _wrapped(title, large):
-    words, lines, width = _written(title).split(), [""], 42 if large else 54
+    words, lines, width = _written(title).split(), [""], 33 if large else 54
     for word in words:
         if lines[-1] and len(lines[-1]) + 1 + len(word) > width:
             lines.append("")
@@ -243,7 +257,7 @@ def _wrapped(title, large):
     return "\n".join(lines)
 
 
-def _name(axes, picture, mark, key, large):
+def _name(axes, picture, mark, key, large, sides):
     """Write a short name beside its mark, on paper so that a curve behind it doesn't hide it; say how it hops."""
     size, width, gap = _text_size(large), _width(mark.name, large), 10 if large else 7
     if isinstance(mark, Point):
@@ -251,12 +265,12 @@ def _name(axes, picture, mark, key, large):
         hop = (-2 * gap - width, -2 * gap - 0.6 * size)
     elif mark.axis == "x":
         place, transform, offset = (mark.value, 1), _along(axes, mark), (gap, -1.3 * size)
-        hop = (-2 * gap - width, 0.0)
+        hop = (-2 * gap - width, 1.8 * size - axes.get_window_extent().height * 72 / axes.figure.dpi)
     else:
         place, transform, offset = (1, mark.value), _along(axes, mark), (-width - 2, gap - 2)
         hop = (width + 8 - axes.get_window_extent().width * 72 / axes.figure.dpi, -2 * gap - 0.5 * size)
     if np.all(np.isfinite(place)):
-        where = side(picture, mark)
+        where = side(picture, mark) if sides else 0
         offset = (offset[0] + hop[0] * (where & 1), offset[1] + hop[1] * (where >> 1))
         label = axes.annotate(mark.name, place, xycoords=transform, xytext=offset, textcoords="offset points",
                               annotation_clip=False, zorder=5, fontsize=size * 0.95,

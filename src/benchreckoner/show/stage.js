@@ -4,6 +4,7 @@
 const FULL = 10000; // one side of the axes
 const GAP = -32768; // nothing here
 const WIDTH = { curve: 2, band: 3, point: 3, limit: 2 }; // numbers for each place of a mark
+const NARROW = 420; // pixels; a drawing narrower than this gets the backdrop with larger text
 const REST = 600; // milliseconds without a move, after which the sentence is read out
 
 // Put a backdrop into `root`; the answer draws a scene's marks on it.
@@ -74,7 +75,7 @@ export function mount(root, backdrop, spec) {
       if (value === undefined || value === GAP) return false;
       if (part.axis === "x") {
         part.node.setAttribute("d", `M${across(value)} ${down(0)}L${across(value)} ${down(FULL)}`);
-        moveName(part, across(value) - part.label.home[0], 0, side);
+        moveName(part, across(value) - part.label.home[0], 0, side); // below: at the foot of the line
       } else {
         part.node.setAttribute("d", `M${across(0)} ${down(value)}L${across(FULL)} ${down(value)}`);
         moveName(part, 0, down(value) - part.label.home[1], side);
@@ -143,6 +144,7 @@ export function panel(root, spec, actions) {
   root.replaceChildren(box);
 
   let draw = mount(drawing, spec.sizes.normal, spec);
+  let size = "normal";
   let last = null;
   let resting = 0;
   const positions = () => sliders.map(({ input }) => Number(input.value));
@@ -163,11 +165,18 @@ export function panel(root, spec, actions) {
     keep.addEventListener("click", () => actions.keep(positions()));
     buttons.append(keep);
   }
-  large.addEventListener("click", () => {
-    const now = box.classList.toggle("reckoner-large");
-    large.setAttribute("aria-pressed", String(now));
-    draw = mount(drawing, now ? spec.sizes.large : spec.sizes.normal, spec);
+  const fit = () => {
+    const narrow = drawing.clientWidth > 0 && drawing.clientWidth < NARROW;
+    const wanted = narrow || box.classList.contains("reckoner-large") ? "large" : "normal";
+    if (wanted === size) return;
+    size = wanted;
+    draw = mount(drawing, spec.sizes[size], spec);
     if (last) draw(last);
+  };
+  new ResizeObserver(fit).observe(drawing);
+  large.addEventListener("click", () => {
+    large.setAttribute("aria-pressed", String(box.classList.toggle("reckoner-large")));
+    fit();
   });
   buttons.append(large, answer);
 

@@ -135,7 +135,7 @@ def _backdrop(outline, large):
     groups = {kind: [make[kind](name, style) for found, name, style in marks if found == kind] for kind in make}
     bare = Picture(title, x, y, title, title, groups["curve"], groups["band"], groups["point"], groups["limit"])
     with look(large):
-        drawn, labels = draw(bare, large)
+        drawn, labels = draw(bare, large, sides=False)
         drawing = _svg(drawn)
     box = drawn.axes[0].get_window_extent()
     scale, height = 72 / drawn.dpi, drawn.get_figheight() * 72
