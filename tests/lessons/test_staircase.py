@@ -105,7 +105,7 @@ def test_volts_that_nobody_read_are_a_step_of_their_own():
     assert [name for _, name in picture.x.ticks] == ["off load", "under load", "spring", UNMEASURED, "motor"]
     np.testing.assert_allclose(treads(picture), [9, 8, 7.97, 7, 7], atol=1e-9)
     assert picture.points[0].name == "unmeasured: 970 mV, 970 mΩ"
-    assert picture.bands[0].style == "first"
+    assert picture.bands[0].style == "heavy"
 
 
 def test_a_link_without_a_reading_is_named_and_drawn_level():

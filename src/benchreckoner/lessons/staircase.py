@@ -147,7 +147,7 @@ def staircase(*, chain, before=None, after=None):
         high = low + stair.lost.plain
         edge = place - 0.5
         bands.append(Band(f"volts lost at the {word} step", [edge, place, place + 0.5], [min(low, high)] * 3,
-                          [max(low, high)] * 3, "heavy" if word == BAD else "first"))
+                          [max(low, high)] * 3, "heavy"))
         # Points all down the riser, so that no label is put across it.
         curves.append(Curve(f"the {word} step", [*[edge] * _RISER, place, place + 0.5],
                             [*np.linspace(high, low, _RISER), low, low], "heavy"))

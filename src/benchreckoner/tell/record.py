@@ -1,0 +1,251 @@
+"""The record: one page for the machine's lid, which tells the next repairer what was found and done."""
+
+import os
+import re
+import secrets
+from importlib import resources
+from pathlib import Path
+
+import jinja2
+from markupsafe import Markup
+
+from benchreckoner.bench.cautions import cautions_for
+from benchreckoner.bench.chain import feed_parts
+from benchreckoner.bench.compare import comparisons
+from benchreckoner.bench.judge import judge_sheet
+from benchreckoner.bench.reasons import mark_words, sentence, told, won_back
+from benchreckoner.bench.report import findings
+from benchreckoner.bench.sheet import read_sheet
+from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
+from benchreckoner.lessons.staircase import chains_to_show, missing, staircase, stairs
+from benchreckoner.show.still import svg_text
+from benchreckoner.units import show, show_exact
+
+# How an earlier record of ours is known again: nothing else is ever replaced.
+_OURS = '<meta name="generator" content="Bench Reckoner, record of a repair">'
+_STARTS_WITHIN = 1000
+_TURNING = dict.fromkeys([*range(0x202A, 0x202F), *range(0x2066, 0x206A)])
+_RIGHT_TO_LEFT = re.compile("[\u0590-\u08ff]+(?: [\u0590-\u08ff]+)*")
+_NO_BREAK = "\u00a0"
+_BEFORE_UNIT = re.compile(r"(?<=\d) (?=[%°µa-zA-ZΩ]{1,3}\b|%|°C)")
+# Shape and word, never colour.
+_SHAPES = {BAD: ("bad", "✕"), DOUBTFUL: ("doubtful", "◐"), UNTOLD: ("untold", "?"), SOUND: ("sound", "✓")}
+_CONDITIONS = {
+    "off": "switched off",
+    "starting": "the moment of starting, caught by a meter that holds its highest or lowest reading",
+    "held": "motor switched on and its pulley held still, at most 2 s",
+    "playing": "playing",
+    "winding": "winding",
+    "no load": "motor turning with its belt off",
+}
+
+
+def make_record(sheet_path, folder):
+    """Write the record of a sheet as one page that needs no network, no script and no program.
+
+    Parameters
+    ----------
+    sheet_path : path-like
+    folder : path-like
+        Where to put it. It is made if only it, and not its parent, is missing.
+
+    Returns
+    -------
+    pathlib.Path
+        The page, named after the sheet: ``NAME.record.html``.
+
+    Raises
+    ------
+    SheetError
+        If the sheet cannot be read.
+    OSError
+        If the page cannot be written, or if something that is no record stands in its place.
+
+    Notes
+    -----
+    The same sheet gives the same bytes. The page appears whole or not at all,
+    so an earlier record is never half lost.
+    """
+    sheet = read_sheet(sheet_path)
+    page = record_html(sheet)
+    return _save(page, Path(folder), f"{Path(sheet_path).stem}.record.html")
+
+
+def record_html(sheet):
+    """The record's page as text.
+
+    Parameters
+    ----------
+    sheet : Sheet
+
+    Returns
+    -------
+    str
+    """
+    room = jinja2.Environment(autoescape=True, undefined=jinja2.StrictUndefined, finalize=_upright,
+                              trim_blocks=True, lstrip_blocks=True)
+    room.filters |= {"told": _cell, "sentence": sentence, "mark_words": mark_words, "exact": show_exact,
+                     "change": _change, "joined": _joined}
+    template = room.from_string(resources.files("benchreckoner.tell").joinpath("record.html").read_text("utf-8"))
+    reports = judge_sheet(sheet)
+    notes = _Notes()
+    return template.render(
+        ours=Markup(_OURS), sheet=sheet, findings=findings(sheet), cautions=cautions_for(sheet), shapes=_SHAPES,
+        conditions=_conditions(sheet), staircases=list(_staircases(reports)), missing=_missing(sheet, reports),
+        judged=list(_judged(reports, notes)), compared=_compared(reports),
+        going_back=_going_back(sheet), alone=_alone(reports), untold=_untold(reports), unjudged=_unjudged(sheet, reports),
+        readings=_readings(sheet), notes=notes.listed)
+
+
+class _Notes:
+    """The limits' sources, numbered as they are met."""
+
+    def __init__(self):
+        self.listed = []
+
+    def number(self, band):
+        note = (band.source, band.mark)
+        if note not in self.listed:
+            self.listed.append(note)
+        return self.listed.index(note) + 1
+
+
+def _conditions(sheet):
+    """The conditions that this sheet uses, in plain words."""
+    used = {reading.condition for reading in sheet.readings}
+    return [(word, meaning) for word, meaning in _CONDITIONS.items() if word in used and meaning != word]
+
+
+def _staircases(reports):
+    """One drawing a stage, with its sentence and the rows of its table."""
+    chains = chains_to_show(reports)
+    for place, chain in enumerate(chains):
+        before, after = (chains[0], None) if place else (None, chains[1] if chains[1:] else None)
+        picture = staircase(chain=chain, before=before, after=after)
+        guilty = chain.guilty.part if chain.guilty else None
+        yield {"when": ("Before", "After")[place] if chains[1:] else "", "stage": chain.chain.stage,
+               "condition": chain.chain.condition, "sentence": picture.sentence,
+               "drawing": Markup(svg_text(picture, prefix=f"staircase-{place + 1}-")),
+               "rows": [(stair, stair.name == guilty) for stair in stairs(chain)]}
+
+
+def _missing(sheet, reports):
+    if chains_to_show(reports):
+        return ""
+    source, motor, links = feed_parts(sheet)
+    return missing(source=source, motor=motor, links=links)
+
+
+def _judged(reports, notes):
+    """Every chain with its links, the worst first."""
+    for report in reports:
+        for chain in report.chains:
+            if chain.judgements:
+                yield {"stage": report.stage, "condition": chain.chain.condition,
+                       "rows": [{"one": one, "note": notes.number(one.band) if one.band else None,
+                                 "gain": won_back(one.gain, chain.chain.standing) if one.gain else ""}
+                                for one in chain.judgements]}
+
+
+def _compared(reports):
+    """What changed, one table for two stages and a condition."""
+    groups = {}
+    for one in comparisons(reports):
+        groups.setdefault((one.before_stage, one.after_stage, one.condition), []).append(one)
+    return [{"before": before, "after": after, "condition": condition, "rows": rows}
+            for (before, after, condition), rows in groups.items()]
+
+
+def _change(one):
+    way = "down" if one.change.plain < 0 else "up"
+    return f"{way} by {show(abs(one.change.value), 'ohm')}, more than the uncertainty explains"
+
+
+def _upright(value):
+    """Text without signs that turn round what follows: in a name they would turn the numbers after it."""
+    return value.translate(_TURNING) if isinstance(value, str) and not isinstance(value, Markup) else value
+
+
+def _joined(text):
+    """The same words, but no line ends within a value, its uncertainty and its unit.
+
+    Behind words that run from right to left stands a mark that ends their run,
+    so that the numbers after them keep their place.
+    """
+    text = _RIGHT_TO_LEFT.sub("\\g<0>\u200e", text)
+    return _BEFORE_UNIT.sub(_NO_BREAK, text.replace(" ± ", f"{_NO_BREAK}±{_NO_BREAK}"))
+
+
+def _cell(known):
+    """A value for a narrow column, where a line may end before its uncertainty."""
+    return _joined(told(known)).replace(f"{_NO_BREAK}±", " ±")
+
+
+def _going_back(sheet):
+    """What was taken off, the last thing first, each with the actions that took it off."""
+    taken = {}
+    for action in reversed(sheet.actions):
+        for thing in reversed(action.taken_off):
+            taken.setdefault(thing, []).append(action.name)
+    return list(taken.items())
+
+
+def _latest(reports):
+    """Each part's judgement at the latest stage that speaks of it; a verdict goes before none."""
+    latest = {}
+    for report in reports:
+        here = sorted((one for chain in report.chains for one in chain.judgements), key=lambda one: one.verdict.word == UNTOLD)
+        for one in here:
+            latest.setdefault(one.part, one)
+    return latest.values()
+
+
+def _alone(reports):
+    return [one for one in _latest(reports) if one.verdict.word in (BAD, DOUBTFUL)]
+
+
+def _untold(reports):
+    """What the latest readings leave open, the whole chain first."""
+    whole = [one for chain in reports[0].chains for one in chain.findings] if reports else []
+    return whole + [one for one in _latest(reports) if one.verdict.word == UNTOLD]
+
+
+def _unjudged(sheet, reports):
+    judged = {one.part for one in _latest(reports)}
+    return [part for part in sheet.parts.values() if part.name not in judged]
+
+
+def _readings(sheet):
+    """The readings as typed, stage by stage and condition by condition."""
+    groups = {}
+    for reading in sorted(sheet.readings, key=lambda reading: sheet.stages.index(reading.stage)):
+        groups.setdefault((reading.stage, reading.condition), []).append(reading)
+    return [{"stage": stage, "condition": condition, "rows": rows,
+             "remarks": any(row.after is not None or row.note for row in rows)} for (stage, condition), rows in groups.items()]
+
+
+def _save(page, folder, name):
+    """Put the page in its place in one step."""
+    if folder.exists() and not folder.is_dir():
+        raise NotADirectoryError(f"{folder} is a file; name a folder for the record")
+    if not folder.absolute().parent.is_dir():
+        raise FileNotFoundError(f"there is no folder {folder.absolute().parent}; make it first, or name another one")
+    folder.mkdir(exist_ok=True)
+    target = folder / name
+    if target.is_dir() or (target.exists() and not _is_record(target)):
+        raise FileExistsError(f"{target} is no record of a repair and was left as it is; move it, or name another folder")
+    unfinished = folder / f".{name}.{secrets.token_hex(4)}.unfinished"
+    try:
+        with open(unfinished, "xb") as file:
+            file.write(page.encode("utf-8"))
+            file.flush()
+            os.fsync(file.fileno())
+        os.replace(unfinished, target)
+    finally:
+        unfinished.unlink(missing_ok=True)
+    return target
+
+
+def _is_record(path):
+    with open(path, "rb") as file:
+        return _OURS.encode("utf-8") in file.read(_STARTS_WITHIN)
