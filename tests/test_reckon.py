@@ -326,6 +326,23 @@ def test_a_new_sheet_in_no_folder_names_the_folder(tmp_path, capsys):
     assert str(tmp_path / "none") in capsys.readouterr().err
 
 
+def test_make_record_writes_a_page_and_says_where(tmp_path, capsys):
+    assert commands.main(["make", "record", "--sheet", str(DEMO), "--to", str(tmp_path)]) == 0
+    (page,) = tmp_path.iterdir()
+    assert str(page) in capsys.readouterr().out
+    assert "spring 3" in page.read_text(encoding="utf-8")
+
+
+def test_make_from_a_faulty_or_missing_sheet_makes_nothing(tmp_path, capsys):
+    sheet = tmp_path / "faulty.toml"
+    for text in (None, "not toml at all"):
+        if text:
+            sheet.write_text(text, encoding="utf-8")
+        assert commands.main(["make", "record", "--sheet", str(sheet), "--to", str(tmp_path / "out")]) == 2
+        assert sheet.name in capsys.readouterr().err
+    assert not (tmp_path / "out").exists()
+
+
 @pytest.mark.parametrize(("published", "code"), [("8.1 V", 0), ("8.2 V", 1)])
 def test_check_tells_rows_that_hold_from_rows_that_fail(tmp_path, capsys, published, code):
     # Two resistors in series, 0.9 and 8.1 ohm, across 9 V: the motor keeps nine tenths.
