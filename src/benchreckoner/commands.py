@@ -162,7 +162,7 @@ def new_sheet(*, file):
         return _complain(f"{file} exists already and was left as it is. Choose another name.")
     except OSError as error:
         return _complain(f"{file} could not be written: {error}")
-    print(f"Wrote {file}. Fill it in, then: python3 reckon.py read {file}")
+    print(f'Wrote {file}. Fill it in, then: python3 reckon.py read "{file}"')
     return 0
 
 
