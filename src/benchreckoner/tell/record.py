@@ -125,7 +125,7 @@ def _staircases(reports):
         guilty = chain.guilty.part if chain.guilty else None
         yield {"when": ("Before", "After")[place] if chains[1:] else "", "stage": chain.chain.stage,
                "condition": chain.chain.condition, "sentence": picture.sentence,
-               "drawing": Markup(svg_text(picture, prefix=f"staircase-{place + 1}-")),
+               "drawing": Markup(_upright(svg_text(picture, prefix=f"staircase-{place + 1}-"))),
                "rows": [(stair, stair.name == guilty) for stair in stairs(chain)]}
 
 
