@@ -5,6 +5,7 @@ machine may miss a budget without anything being wrong.
 """
 
 import importlib.util
+import pkgutil
 import statistics
 import subprocess
 import sys
@@ -12,7 +13,7 @@ import tempfile
 import time
 from pathlib import Path
 
-from benchreckoner import headless
+from benchreckoner import headless, physics
 
 _WAYS = {"figure": "a new inline figure", "label": "a bare label", "live": "our live picture"}
 _BLOCK, _UNMEASURED = 10, 10
@@ -93,7 +94,8 @@ def import_benchmark(*, repeats=7):
     repeats : int
         How many processes of each kind, taken in turns.
     """
-    codes = {"ours": "import benchreckoner.physics.contacts, benchreckoner.physics.supply",
+    modules = [module.name for module in pkgutil.iter_modules(physics.__path__, f"{physics.__name__}.")]
+    codes = {"ours": f"import {', '.join(modules)}",
              "theirs": "import numpy, pint; pint.UnitRegistry()"}
     taken = {name: [] for name in codes}
     for turn in range(repeats + 1):
