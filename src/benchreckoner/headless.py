@@ -84,7 +84,9 @@ def jupyterlab(*, folder, own, environment=None):
                                   env=variables, stdout=log, stderr=subprocess.STDOUT)
         try:
             _wait_for(server, f"http://127.0.0.1:{port}/api/status?token={token}", log)
-            yield lambda name: f"http://127.0.0.1:{port}/lab/tree/{name}?token={token}"
+            # A workspace of its own each time: one that remembers would put the last book behind this one.
+            yield lambda name: (f"http://127.0.0.1:{port}/lab/workspaces/{secrets.token_hex(4)}/tree/{name}"
+                                f"?token={token}")
         finally:
             server.terminate()
             try:

@@ -1,0 +1,130 @@
+"""The books in a real JupyterLab: they run clean, and what a reader does is answered."""
+
+import re
+import shutil
+
+import pytest
+
+from benchreckoner import project
+from benchreckoner.bench.desk import SHEET_VARIABLE
+from benchreckoner.bench.sheet import read_sheet
+from benchreckoner.headless import jupyterlab, open_book, run_all
+from benchreckoner.show.store import HitRate, hit_rate
+
+pytestmark = pytest.mark.browser
+BOOKS = sorted(path.name for path in project.NOTEBOOKS.glob("*.ipynb"))
+PATIENCE = 20_000  # ms; a slow machine is no failure
+
+
+@pytest.fixture(scope="module")
+def desk(tmp_path_factory):
+    """Books and sheet in a folder of their own, and a JupyterLab that serves them."""
+    folder, own = tmp_path_factory.mktemp("desk"), tmp_path_factory.mktemp("lab")
+    for name in BOOKS:
+        shutil.copy(project.NOTEBOOKS / name, folder / name)
+    sheet = folder / "record_player.toml"
+    shutil.copy(project.CASES / sheet.name, sheet)
+    with jupyterlab(folder=folder, own=own, environment={SHEET_VARIABLE: str(sheet)}) as address:
+        yield sheet, address
+
+
+def opened(page, desk, name):
+    """A book, run from the top."""
+    _, address = desk
+    open_book(page, address(name))
+    run_all(page)
+    return page
+
+
+def cell(page, call):
+    """The code cell that holds this call."""
+    return page.locator(".jp-CodeCell", has=page.locator(".jp-InputArea", has_text=call)).first
+
+
+@pytest.mark.parametrize("name", BOOKS)
+def test_a_book_runs_from_the_top_without_an_error(page, desk, name):
+    complaints = []
+    page.on("console", lambda message: complaints.append(message.text) if message.type == "error" else None)
+    opened(page, desk, name)
+    assert page.locator("[data-mime-type='application/vnd.jupyter.stderr']").count() == 0
+    assert page.locator(".jp-RenderedText[data-mime-type='application/vnd.jupyter.error']").count() == 0
+    assert page.get_by_text("Error displaying widget").count() == 0
+    ours = [text for text in complaints if "reckoner" in text.lower() or "widget" in text.lower()]
+    assert not ours
+
+
+def test_the_picture_opens_on_a_guess_and_moves_as_one(page, desk):
+    sheet, _ = desk
+    opened(page, desk, "02_contact_resistance.ipynb")
+    number, choice = cell(page, "guess_held_volts"), cell(page, "guess_tired_cells")
+    assert choice.locator(".reckoner-drawing").count() == 0
+
+    number.get_by_label("Lowest you believe").fill("4,5 V")
+    number.get_by_label("Highest you believe").fill("5.2 V")
+    number.get_by_label("Highest you believe").press("Enter")
+    number.get_by_text("Inside your range").wait_for(timeout=PATIENCE)
+    assert hit_rate(sheet.with_suffix(".guesses.toml")) == HitRate(1, 1, ())
+
+    choice.get_by_role("button", name="Show me").click()
+    slider = choice.get_by_role("slider").first
+    slider.wait_for(timeout=PATIENCE)
+
+    def state():
+        return (choice.locator(".reckoner-drawing").inner_html(),
+                choice.locator(".reckoner-sentence").text_content(), choice.locator("table").first.text_content(),
+                slider.get_attribute("aria-valuetext"))
+
+    before = state()
+    slider.focus()
+    slider.press("ArrowRight")
+    page.wait_for_function("([node, old]) => node.textContent !== old",
+                           arg=[choice.locator(".reckoner-sentence").element_handle(), before[1]], timeout=PATIENCE)
+    after = state()
+    assert all(new != old for new, old in zip(after, before, strict=True))
+    # Sentence and slider name the same ohms, and the table has them too.
+    assert f"With {after[3]} in the link" in after[1]
+    ohms = float(re.match(r"[\d.]+", after[3])[0]) / 1000
+    assert f"{ohms:.4f}".rstrip("0") in after[2]
+
+    for _ in range(12):
+        slider.press("ArrowLeft")
+    page.wait_for_function("([sentence, slider]) => sentence.textContent.includes(slider.getAttribute('aria-valuetext'))",
+                           arg=[choice.locator(".reckoner-sentence").element_handle(), slider.element_handle()],
+                           timeout=PATIENCE)
+
+
+@pytest.mark.parametrize("width", [1280, 390])
+def test_the_form_saves_a_reading_and_the_judgement_answers(page, desk, width):
+    sheet, _ = desk
+    page.set_viewport_size({"width": width, "height": 900})
+    before = sheet.read_text(encoding="utf-8")
+    opened(page, desk, "02_contact_resistance.ipynb")
+    form = cell(page, "readings_form")
+    form.get_by_label("Part").select_option("spring 1")
+    form.get_by_label("Quantity").select_option("voltage drop")
+    form.get_by_label("Condition").select_option("held")
+    value = form.get_by_label("Value, with its unit")
+    value.fill("eleven")
+    value.press("Enter")
+    form.get_by_text("Not yet:").wait_for(timeout=PATIENCE)
+    assert value.input_value() == "eleven" and sheet.read_text(encoding="utf-8") == before
+
+    value.fill("0,95 V")
+    value.press("Enter")
+    form.get_by_text("Saved in record_player.toml").wait_for(timeout=PATIENCE)
+    form.get_by_text("repeats of the voltage drop of spring 1").first.wait_for(timeout=PATIENCE)
+    assert read_sheet(sheet).readings[-1].text == "0,95 V" and value.input_value() == ""
+    box = form.bounding_box()
+    assert box["x"] >= 0 and box["x"] + box["width"] <= width + 1
+
+    form.get_by_role("button", name="Take back").click()
+    form.get_by_text("Taken back").wait_for(timeout=PATIENCE)
+    assert sheet.read_text(encoding="utf-8") == before
+
+
+def test_a_readers_own_reading_is_marked(page, desk):
+    opened(page, desk, "02_contact_resistance.ipynb")
+    own = cell(page, "my_held_volts")
+    own.get_by_text("Your reading is marked at").first.wait_for(timeout=PATIENCE)
+    own.get_by_role("button", name="Keep this setting").click()
+    own.get_by_text("Kept in").wait_for(timeout=PATIENCE)
