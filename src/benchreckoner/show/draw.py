@@ -138,7 +138,7 @@ def draw(picture, large, *, sides=True):
             handles.append(artist)
     _heading(drawn, picture, handles, large)
     # Lay out once: nothing that moves has a say in it, so every state has the same axes.
-    drawn.draw_without_rendering()
+    drawn.get_layout_engine().execute(drawn)
     drawn.set_layout_engine("none")
     labels = {key: _name(axes, picture, mark, key, large, sides) for key, kind, mark in keyed if kind in ("point", "limit")}
     return drawn, labels

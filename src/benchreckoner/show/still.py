@@ -153,9 +153,8 @@ def _middle(axis):
 
 
 def _svg(drawn):
-    FigureCanvasSVG(drawn)
     buffer = io.StringIO()
-    drawn.savefig(buffer, format="svg", metadata={"Date": None, "Creator": None, "Format": None, "Type": None})
+    FigureCanvasSVG(drawn).print_svg(buffer, metadata={"Date": None, "Creator": None, "Format": None, "Type": None})
     FigureCanvasAgg(drawn)
     drawing = buffer.getvalue()
     drawing = re.sub(r"<!--.*?-->\s*", "", drawing[drawing.index("<svg"):], flags=re.DOTALL)
