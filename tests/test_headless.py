@@ -8,7 +8,7 @@ def test_a_browser_named_by_the_reader_comes_first():
 
 
 def test_else_the_first_that_is_installed():
-    assert find_chromium(environment={}, which={"google-chrome": "here"}.get) == "here"
+    assert find_chromium(environment={}, which={"chromium-browser": "here"}.get) == "here"
 
 
 def test_without_any_it_says_so():

@@ -19,7 +19,6 @@ ROOMS = {
 }
 ROOMS["lessons"] = {*ROOMS, "lessons"}
 ROOMS["tell"] = {*ROOMS, "tell"}
-ROOMS["headless"] = set()
 ROOMS["headless"] = set()  # a JupyterLab and a browser for tests and benchmarks: knows no room
 ROOMS["benchmarks"] = {*ROOMS, "benchmarks"}
 ROOMS["commands"] = {*ROOMS, "commands"}

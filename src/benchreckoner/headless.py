@@ -17,7 +17,7 @@ import urllib.error
 import urllib.request
 from pathlib import Path
 
-NAMES = ("chromium", "chromium-browser", "google-chrome")
+NAMES = ("chromium", "chromium-browser")
 SWITCHES = ("--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update",
             "--disable-sync", "--no-first-run", "--disable-quic")
 _PATIENCE = 90  # seconds for JupyterLab to answer on a slow machine
