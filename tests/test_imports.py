@@ -12,9 +12,10 @@ PACKAGE = project.ROOT / "src" / "benchreckoner"
 ROOMS = {
     "units": set(),
     "project": set(),
+    "files": set(),
     "physics": {"units", "physics"},
-    "bench": {"units", "project", "physics", "bench"},
-    "show": {"units", "show"},
+    "bench": {"units", "project", "files", "physics", "bench"},
+    "show": {"units", "files", "show"},
     "published": {"units", "project", "physics"},
 }
 ROOMS["lessons"] = {*ROOMS, "lessons"}
@@ -23,7 +24,7 @@ ROOMS["headless"] = set()  # a JupyterLab and a browser for tests and benchmarks
 ROOMS["benchmarks"] = {*ROOMS, "benchmarks"}
 ROOMS["commands"] = {*ROOMS, "commands"}
 # The first is read before anything is installed, the second is kept quick to import.
-THIRD_PARTY = {"commands": set(), "project": set(), "physics": {"numpy", "pint", "scipy"}}
+THIRD_PARTY = {"commands": set(), "project": set(), "files": set(), "physics": {"numpy", "pint", "scipy"}}
 MODULES = sorted(
     path
     for path in PACKAGE.rglob("*.py")

@@ -12,9 +12,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from benchreckoner.bench import saving
+from benchreckoner import files
 from benchreckoner.bench.changes import add_entry, take_back
-from benchreckoner.bench.saving import replace_text
+from benchreckoner.files import save_whole
 from benchreckoner.bench.sheet import SheetError, read_sheet, read_text
 
 SAMPLE = Path(__file__).with_name("sample_sheet.toml")
@@ -191,7 +191,7 @@ class TestSaving:
         def full(*_):
             raise OSError(28, "No space left on device")
 
-        monkeypatch.setattr(saving.os, step, full)
+        monkeypatch.setattr(files.os, step, full)
         with pytest.raises(SheetError, match="No space left on device.*left as it is") as fault:
             add_entry(path, table="reading", entry=READING)
         assert (fault.value.line, fault.value.entry) == (1, "file")
@@ -202,7 +202,7 @@ class TestSaving:
         def stop(*_):
             raise KeyboardInterrupt
 
-        monkeypatch.setattr(saving.os, "fsync", stop)
+        monkeypatch.setattr(files.os, "fsync", stop)
         with pytest.raises(KeyboardInterrupt):
             add_entry(path, table="reading", entry=READING)
         assert path.read_bytes() == SAMPLE.read_bytes()
@@ -218,7 +218,7 @@ class TestSaving:
             with path.open("a", encoding="utf-8") as file:
                 file.write(next(edits, ""))
 
-        monkeypatch.setattr(saving.os, "fsync", edit_meanwhile)
+        monkeypatch.setattr(files.os, "fsync", edit_meanwhile)
         sheet = add_entry(path, table="reading", entry=READING).sheet
         text = path.read_text(encoding="utf-8")
         assert text.index("# one") < text.index("# two") < text.index("12,6 mV")
@@ -230,7 +230,7 @@ class TestSaving:
             with path.open("a", encoding="utf-8") as file:
                 file.write("#\n")
 
-        monkeypatch.setattr(saving.os, "fsync", edit_meanwhile)
+        monkeypatch.setattr(files.os, "fsync", edit_meanwhile)
         with pytest.raises(SheetError, match="nothing was saved"):
             add_entry(path, table="reading", entry=READING)
         assert path.read_bytes().startswith(SAMPLE.read_bytes())
@@ -238,7 +238,7 @@ class TestSaving:
 
     def test_another_program_saves_while_undoing(self, path, monkeypatch):
         change = add_entry(path, table="reading", entry=READING)
-        monkeypatch.setattr(saving.os, "fsync", lambda _: path.write_text("version = 1", encoding="utf-8"))
+        monkeypatch.setattr(files.os, "fsync", lambda _: path.write_text("version = 1", encoding="utf-8"))
         with pytest.raises(ValueError, match="was changed after"):
             take_back(change)
         assert path.read_text(encoding="utf-8") == "version = 1"
@@ -264,15 +264,15 @@ class TestSaving:
 CHILD = """
 import sys
 from pathlib import Path
-from benchreckoner.bench.saving import replace_text
+from benchreckoner.files import save_whole
 
 path = Path(sys.argv[1])
 old = path.read_bytes().decode("utf-8")
 new = old + sys.argv[2]
 print("saving", flush=True)
 while True:
-    assert replace_text(path, before=old, after=new)
-    assert replace_text(path, before=new, after=old)
+    assert save_whole(path, new, only_over=old)
+    assert save_whole(path, old, only_over=new)
 """
 KILLS = 30
 
@@ -305,7 +305,7 @@ def test_a_save_killed_at_any_moment_leaves_a_whole_sheet(tmp_path):
 
 def test_replacing_says_whether_it_did(path):
     text = SAMPLE.read_bytes().decode("utf-8")
-    assert not replace_text(path, before=text + "#", after="version = 1")
+    assert not save_whole(path, "version = 1", only_over=text + "#")
     assert path.read_bytes() == SAMPLE.read_bytes()
-    assert replace_text(path, before=text, after="version = 1")
+    assert save_whole(path, "version = 1", only_over=text)
     assert path.read_bytes() == b"version = 1"

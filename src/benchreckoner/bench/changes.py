@@ -9,9 +9,9 @@ import tomlkit
 
 from benchreckoner.bench.entries import suggest
 from benchreckoner.bench.page import SheetError, load_text
-from benchreckoner.bench.saving import replace_text
 from benchreckoner.bench.sheet import Sheet, read_text
 from benchreckoner.bench.vocabulary import TABLES
+from benchreckoner.files import save_whole
 
 _LISTS = tuple(table for table in TABLES if table != "machine")
 _TRIES = 20
@@ -94,7 +94,7 @@ def take_back(change):
 
 def _save(path, before, after):
     try:
-        return replace_text(path, before=before, after=after)
+        return save_whole(path, after, only_over=before)
     except OSError as fault:
         raise _file_error(path, f"cannot be saved ({fault.strerror}) and was left as it is; "
                           "free the disk or the folder, then write the entry again") from None

@@ -4,6 +4,7 @@ import os
 from pathlib import Path
 
 from benchreckoner import project
+from benchreckoner.files import save_whole
 
 SHEET_VARIABLE = "BENCH_RECKONER_SHEET"
 
@@ -25,9 +26,7 @@ def demo_copy():
     copy = project.ROOT / "my_bench" / "record_player.toml"
     if not copy.exists():
         copy.parent.mkdir(exist_ok=True)
-        unfinished = copy.with_suffix(f".{os.getpid()}.unfinished")
-        unfinished.write_bytes((project.CASES / copy.name).read_bytes())
-        unfinished.replace(copy)
+        save_whole(copy, (project.CASES / copy.name).read_text(encoding="utf-8"))
     return copy
 
 

@@ -1,14 +1,14 @@
 """The store: what the reader guessed and wrote, kept in a file beside the bench sheet."""
 
 import math
-import os
-import tempfile
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
 import tomlkit
 from tomlkit.exceptions import TOMLKitError
+
+from benchreckoner.files import save_whole
 
 _VERSION = 1
 _RANGE_PROMISE = 0.9  # ranges are asked for at 90 %
@@ -72,7 +72,8 @@ def keep(path, entry, *, group, key):
         row["date"] = datetime.now().astimezone().replace(microsecond=0)
         row.update({name: _writable(value) for name, value in entry.items()})
         entries.append(row)
-        _replace(home, tomlkit.dumps(document))
+        home.parent.mkdir(parents=True, exist_ok=True)
+        save_whole(home, tomlkit.dumps(document))
     except OSError as error:
         return (f"This could not be written to {path.name} ({error.strerror or error}). "
                 "It stays on this page until you close it: note it down.")
@@ -159,21 +160,6 @@ def _damage(damaged, home):
         return ""
     return (f"{' and '.join(damaged)} cannot be read as a store of guesses. It was left untouched; "
             f"what you type now goes to {home.name} beside it.")
-
-
-def _replace(path, text):
-    """Write beside the file first, then put the new one in its place in one step."""
-    path.parent.mkdir(parents=True, exist_ok=True)
-    handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", text=False)
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
-            file.flush()
-            os.fsync(file.fileno())
-        os.replace(name, path)
-    except BaseException:
-        Path(name).unlink(missing_ok=True)
-        raise
 
 
 def _writable(value):

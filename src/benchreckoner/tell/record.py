@@ -1,8 +1,6 @@
 """The record: one page for the machine's lid, which tells the next repairer what was found and done."""
 
-import os
 import re
-import secrets
 from importlib import resources
 from pathlib import Path
 
@@ -17,6 +15,7 @@ from benchreckoner.bench.reasons import mark_words, sentence, told, won_back
 from benchreckoner.bench.report import findings
 from benchreckoner.bench.sheet import read_sheet
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
+from benchreckoner.files import save_whole
 from benchreckoner.lessons.staircase import chains_to_show, missing, staircase, stairs
 from benchreckoner.show.still import svg_text
 from benchreckoner.units import show, show_exact
@@ -234,15 +233,7 @@ def _save(page, folder, name):
     target = folder / name
     if target.is_dir() or (target.exists() and not _is_record(target)):
         raise FileExistsError(f"{target} is no record of a repair and was left as it is; move it, or name another folder")
-    unfinished = folder / f".{name}.{secrets.token_hex(4)}.unfinished"
-    try:
-        with open(unfinished, "xb") as file:
-            file.write(page.encode("utf-8"))
-            file.flush()
-            os.fsync(file.fileno())
-        os.replace(unfinished, target)
-    finally:
-        unfinished.unlink(missing_ok=True)
+    save_whole(target, page)
     return target
 
 

@@ -7,18 +7,21 @@ import tempfile
 from pathlib import Path
 
 
-def replace_text(path, *, before, after):
-    """Put one text in place of another in a file, whole or not at all.
+def save_whole(path, text, *, only_over=None):
+    """Put a text into a file in one step.
 
     Parameters
     ----------
     path : path-like
-    before, after : str
+        The file, there or not; its folder must be there.
+    text : str
+    only_over : str, optional
+        Save only if the file still holds this.
 
     Returns
     -------
     bool
-        False if the file no longer held `before`; it is then left as it is.
+        False if the file no longer held `only_over`; it is then left as it is.
 
     Raises
     ------
@@ -36,16 +39,26 @@ def replace_text(path, *, before, after):
     with tempfile.NamedTemporaryFile(
             "wb", dir=target.parent, prefix=f".{target.name}.", suffix=".saving", delete=False) as temporary:
         try:
-            temporary.write(after.encode("utf-8"))
+            temporary.write(text.encode("utf-8"))
             temporary.flush()
             os.fsync(temporary.fileno())
             temporary.close()
-            with contextlib.suppress(OSError):
-                shutil.copymode(target, temporary.name)
-            held = target.read_bytes() == before.encode("utf-8")
+            _give_mode(temporary.name, target)
+            held = only_over is None or target.read_bytes() == only_over.encode("utf-8")
             if held:
                 os.replace(temporary.name, target)
         finally:
             temporary.close()
             Path(temporary.name).unlink(missing_ok=True)
     return held
+
+
+def _give_mode(name, target):
+    """The old file's permissions, or those that a new file usually gets; a temporary one is for its owner alone."""
+    with contextlib.suppress(OSError):
+        if target.exists():
+            shutil.copymode(target, name)
+        elif os.name == "posix":
+            mask = os.umask(0)
+            os.umask(mask)
+            os.chmod(name, 0o666 & ~mask)
