@@ -14,7 +14,6 @@ from hypothesis import strategies as some
 from benchreckoner import commands, project
 from benchreckoner.bench.judge import judge_sheet
 from benchreckoner.bench.sheet import SheetError, read_sheet, read_text
-from benchreckoner.tell import record
 from benchreckoner.tell.record import make_record, record_html
 
 DEMO = project.CASES / "record_player.toml"
