@@ -67,6 +67,17 @@ def test_enter_in_the_value_saves(hands, bench):
     assert len(bench.rows) == 1
 
 
+def test_a_bouncing_enter_saves_once_and_a_quick_second_value_is_heard(hands, bench, monkeypatch):
+    from benchreckoner.show import words
+    monkeypatch.setattr(words, "_DOUBLE_CLICK", 60)
+    form = bench.form()
+    for value, rows in (("eleven", 0), ("1 V", 1), ("", 1), ("2 V", 2), ("", 2)):
+        fill(hands, form, "cells", value)
+        hands.enter(form, "Value, with unit")
+        assert len(bench.rows) == rows
+    assert "✓ Saved" in hands.text(form)
+
+
 @pytest.mark.parametrize("part, value, told", [
     ("cells", "184", "value: '184' has no unit"), ("cells", "1 A", "cannot be turned into V"),
     ("cells", "", 'Value, with unit: nothing there yet, write for example "184 mV"'),

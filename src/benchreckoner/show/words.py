@@ -64,7 +64,7 @@ def button(label, action):
 
 def on_enter(box, action):
     """Call `action` when Enter is pressed in a one-line box."""
-    act = _once(action)
+    act = _once(action, new_text=lambda: box.value)
 
     def heard(_, content, __):
         if content.get("event") != "submit":
@@ -78,15 +78,16 @@ def on_enter(box, action):
     box.on_msg(heard)
 
 
-def _once(action):
-    """The action, deaf to the second half of a double click or a bouncing key."""
-    ended = -math.inf
+def _once(action, new_text=lambda: ""):
+    """The action, deaf to the second half of a double click or a bouncing key, but never to a new text."""
+    ended, heard = -math.inf, ""
 
     def act():
-        nonlocal ended
-        if time.monotonic() - ended >= _DOUBLE_CLICK:
+        nonlocal ended, heard
+        text = new_text()
+        if time.monotonic() - ended >= _DOUBLE_CLICK or text not in ("", heard):
             action()
-            ended = time.monotonic()
+            ended, heard = time.monotonic(), text
 
     return act
 
