@@ -122,7 +122,8 @@ class Live(anywidget.AnyWidget):
     _esm = "\n".join(files(__package__).joinpath(name).read_text(encoding="utf-8") for name in ("stage.js", "live.js"))
     _css = files(__package__).joinpath("live.css").read_text(encoding="utf-8")
     spec = traitlets.Dict().tag(sync=True)
-    positions = traitlets.List(traitlets.Int()).tag(sync=True)
+    # The browser moved them, so it need not be told where they are.
+    positions = traitlets.List(traitlets.Int()).tag(sync=True, echo_update=False)
     scene = traitlets.Dict().tag(sync=True)
 
     def __init__(self, declaration, reading=None, on_keep=None):
