@@ -20,7 +20,8 @@ ROOMS = {
 }
 ROOMS["lessons"] = {*ROOMS, "lessons"}
 ROOMS["tell"] = {*ROOMS, "tell"}
-ROOMS["headless"] = set()  # a JupyterLab and a browser for tests and benchmarks: knows no room
+ROOMS["lab"] = set()
+ROOMS["headless"] = {"lab"}  # a JupyterLab and a browser for tests and benchmarks: knows no room
 ROOMS["benchmarks"] = {*ROOMS, "benchmarks"}
 ROOMS["commands"] = {*ROOMS, "commands"}
 # The first is read before anything is installed, the second is kept quick to import.

@@ -17,6 +17,8 @@ import urllib.error
 import urllib.request
 from pathlib import Path
 
+from benchreckoner import lab
+
 NAMES = ("chromium", "chromium-browser")
 SWITCHES = ("--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update",
             "--disable-sync", "--no-first-run", "--disable-quic")
@@ -71,16 +73,14 @@ def jupyterlab(*, folder, own, environment=None):
     token, port = secrets.token_hex(16), _free_port()
     options = {
         "ServerApp.root_dir": folder, "ServerApp.ip": "127.0.0.1", "ServerApp.port": port, "ServerApp.port_retries": 0,
-        "ServerApp.open_browser": False, "ServerApp.allow_root": True, "IdentityProvider.token": token,
-        "LabApp.app_settings_dir": settings, "LabApp.news_url": None, "LabApp.expose_app_in_browser": True,
-        "LabApp.check_for_updates_class": "jupyterlab.NeverCheckForUpdate", "LabApp.extension_manager": "readonly",
-        "Application.log_level": "WARN",
+        "ServerApp.open_browser": False, "IdentityProvider.token": token,
+        "LabApp.app_settings_dir": settings, "LabApp.expose_app_in_browser": True,
     }
     homes = {"JUPYTER_CONFIG_DIR": "config", "JUPYTER_RUNTIME_DIR": "runtime", "JUPYTERLAB_SETTINGS_DIR": "settings",
              "JUPYTERLAB_WORKSPACES_DIR": "workspaces", "IPYTHONDIR": "ipython"}
     variables = {**os.environ, **{name: str(Path(own) / home) for name, home in homes.items()}, **(environment or {})}
     with Path(own).joinpath("server.log").open("w+", encoding="utf-8") as log:
-        server = subprocess.Popen([sys.executable, "-m", "jupyterlab", *(f"--{name}={value}" for name, value in options.items())],
+        server = subprocess.Popen([sys.executable, "-m", "jupyterlab", *lab.words(options)],
                                   env=variables, stdout=log, stderr=subprocess.STDOUT)
         try:
             _wait_for(server, f"http://127.0.0.1:{port}/api/status?token={token}", log)
