@@ -104,24 +104,20 @@ def open_books(*, sheet, browser, port):
 
     from jupyterlab.labapp import main as jupyterlab
 
-    # Nothing here needs the network, so nothing is asked of it. The server listens on this
-    # machine only and asks for a token, so being root adds no danger that it warns of.
+    from benchreckoner import lab
+
     options = {
         "ServerApp.root_dir": project.ROOT,
         "LabApp.default_url": "/lab/tree/notebooks/00_start_here.ipynb",
         "ServerApp.open_browser": browser,
-        "ServerApp.allow_root": True,
         "Application.log_level": "ERROR",
         "LabApp.app_settings_dir": LAB_SETTINGS,
         # Tabs left open in other projects would only bring errors here.
         "LabApp.workspaces_dir": Path(sys.prefix) / "share" / "jupyter" / "lab" / "workspaces",
-        "LabApp.news_url": None,
-        "LabApp.check_for_updates_class": "jupyterlab.NeverCheckForUpdate",
-        "LabApp.extension_manager": "readonly",
     }
     if port is not None:
         options["ServerApp.port"] = port
-    jupyterlab([f"--{name}={value}" for name, value in options.items()])
+    jupyterlab(lab.words(options))
     return 0
 
 
@@ -184,7 +180,13 @@ def _make_record(sheet, folder):
     return make_record(sheet, folder)
 
 
-MAKERS = {"record": _make_record}
+def _make_pages(sheet, folder):
+    from benchreckoner.tell.pages import make_pages
+
+    return make_pages(sheet, folder, tell=lambda line: print(line, file=sys.stderr, flush=True))
+
+
+MAKERS = {"record": _make_record, "pages": _make_pages}
 
 
 def make(*, what, sheet, folder):

@@ -91,10 +91,29 @@ def my_held_volts():
     widget or Markdown
         Words that say what to read first, where the sheet has no held readings.
     """
-    found = _held_chain(my_sheet())
-    if found is None:
+    own = own_held_volts(my_sheet())
+    if own is None:
         return Markdown("Your own picture needs readings of one link's drop, the supply (off and held), the motor's "
                         "volts and its current, all with the motor held. Enter them in the form above and run this cell again.")
+    declared, reading = own
+    return live(declared, reading=reading, on_keep=keep_setting("my-held-volts"))
+
+
+def own_held_volts(sheet):
+    """The same picture as a sheet's readings make it.
+
+    Parameters
+    ----------
+    sheet : Sheet
+
+    Returns
+    -------
+    (LivePicture, Reading) or None
+        None where the sheet has no held chain that was read whole.
+    """
+    found = _held_chain(sheet)
+    if found is None:
+        return None
     chain, one, band = found
     supply, motor = chain.off_voltage.value, (chain.motor_voltage.value / chain.current.value).to("ohm")
     cells = ((supply - chain.loaded_voltage.value) / chain.current.value).to("ohm")
@@ -108,8 +127,7 @@ def my_held_volts():
         goal=f"What would {one.part} give the motor if it were mended to {show(band.sound_up_to, 'ohm', digits=2)}?",
         fixed={"supply": supply, "motor": motor, "rest": Q(max(0.0, rest.m_as("ohm")), "ohm"), "band": band},
         phone_sliders=("link", "cells"))
-    reading = Reading(x=one.known.value, y=chain.motor_voltage.value, name="your reading")
-    return live(declared, reading=reading, on_keep=keep_setting("my-held-volts"))
+    return declared, Reading(x=one.known.value, y=chain.motor_voltage.value, name="your reading")
 
 
 def bands():

@@ -15,14 +15,13 @@ from benchreckoner.bench.reasons import mark_words, sentence, told, won_back
 from benchreckoner.bench.report import findings
 from benchreckoner.bench.sheet import read_sheet
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
-from benchreckoner.files import save_whole
 from benchreckoner.lessons.staircase import chains_to_show, missing, staircase, stairs
 from benchreckoner.show.still import svg_text
+from benchreckoner.tell.place import put_pages
 from benchreckoner.units import show, show_exact
 
 # How an earlier record of ours is known again: nothing else is ever replaced.
 _OURS = '<meta name="generator" content="Bench Reckoner, record of a repair">'
-_STARTS_WITHIN = 1000
 _TURNING = dict.fromkeys([*range(0x202A, 0x202F), *range(0x2066, 0x206A)])
 _RIGHT_TO_LEFT = re.compile("[\u0590-\u08ff]+(?: [\u0590-\u08ff]+)*")
 _NO_BREAK = "\u00a0"
@@ -67,7 +66,9 @@ def make_record(sheet_path, folder):
     """
     sheet = read_sheet(sheet_path)
     page = record_html(sheet)
-    return _save(page, Path(folder), f"{Path(sheet_path).stem}.record.html")
+    name = f"{Path(sheet_path).stem}.record.html"
+    put_pages({name: page}, folder, ours=_OURS, what="record of a repair")
+    return Path(folder) / name
 
 
 def record_html(sheet):
@@ -221,22 +222,3 @@ def _readings(sheet):
         groups.setdefault((reading.stage, reading.condition), []).append(reading)
     return [{"stage": stage, "condition": condition, "rows": rows,
              "remarks": any(row.after is not None or row.note for row in rows)} for (stage, condition), rows in groups.items()]
-
-
-def _save(page, folder, name):
-    """Put the page in its place in one step."""
-    if folder.exists() and not folder.is_dir():
-        raise NotADirectoryError(f"{folder} is a file; name a folder for the record")
-    if not folder.absolute().parent.is_dir():
-        raise FileNotFoundError(f"there is no folder {folder.absolute().parent}; make it first, or name another one")
-    folder.mkdir(exist_ok=True)
-    target = folder / name
-    if target.is_dir() or (target.exists() and not _is_record(target)):
-        raise FileExistsError(f"{target} is no record of a repair and was left as it is; move it, or name another folder")
-    save_whole(target, page)
-    return target
-
-
-def _is_record(path):
-    with open(path, "rb") as file:
-        return _OURS.encode("utf-8") in file.read(_STARTS_WITHIN)
