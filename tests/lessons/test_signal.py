@@ -69,7 +69,7 @@ def test_published_losses_stand_in_the_picture():
 
 
 def test_a_loss_below_the_axis_is_told_and_not_drawn():
-    picture = at(signal_contacts.CONTACT_LOSS, contact=0.001, load=47000)
+    picture = at(signal_contacts.CONTACT_LOSS, contact=0.01, load=47000)
     assert not picture.points[0].drawn and "less than" in picture.sentence
 
 

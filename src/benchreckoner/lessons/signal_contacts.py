@@ -14,7 +14,7 @@ from benchreckoner.units import Q, show
 SPEAKER, LINE = Q(4, "ohm"), Q(47, "kohm")
 LOADS = (4, 8, 16, 32, 64, 120, 250, 600, 1500, 4700, 10000, 22000, 47000)
 TRACK = Q(10, "kohm")
-_LEAST_OHMS, _MOST_OHMS = 1e-3, 1e4
+_LEAST_OHMS, _MOST_OHMS = 1e-2, 1e4
 _LEAST_LOSS, _MOST_LOSS = 1e-4, 100.0
 _LOWEST, _HIGHEST = -40.0, 20.0
 
@@ -116,7 +116,7 @@ def potentiometer(*, position, wiper, load):
     return Picture(
         title="A potentiometer and its wiper",
         x=Axis("share of the track below the wiper", "percent", 0, 100, symbol="%"),
-        y=Axis("share of the signal handed on", "percent", 0, 100, symbol="%"),
+        y=Axis("signal handed on", "percent", 0, 100, symbol="%"),
         curves=(Curve("perfect wiper, same load", 100 * places, share(places, Q(0, "ohm")), "faint"),
                 Curve("this wiper", 100 * places, share(places, wiper))),
         points=(Point("here", 100 * position, here),),
@@ -164,7 +164,7 @@ DECIBELS = LivePicture(
 
 CONTACT_LOSS = LivePicture(
     key="contact-loss", picture=contact_loss,
-    sliders=(Slider("contact", "ohms of the contact", "ohm", ladder(_LEAST_OHMS, _MOST_OHMS, 141, "log"), start=0.1),
+    sliders=(Slider("contact", "ohms of the contact", "ohm", ladder(_LEAST_OHMS, _MOST_OHMS, 121, "log"), start=0.1),
              Slider("load", "ohms of what it feeds", "ohm", LOADS, start=8)),
     goal="Find the ohms that cost about 1.0 dB before a 4 Ω loudspeaker. Then before a 47 kΩ line input.",
     phone_sliders=("contact", "load"))
