@@ -144,7 +144,7 @@ def test_last_position_wins(demo):
 def test_own_reading_is_in_the_widget_too(demo):
     reading = Reading(Q(0.5, "kohm"), Q(3.1, "V"))
     shown = live(demo.declared(), reading)
-    assert "Your reading is marked at (500 Ω, 3.10 V)" in shown.scene["sentence"]
+    assert "Your reading is marked at 500 Ω and 3.10 V" in shown.scene["sentence"]
     assert picture_at(demo.declared(), demo.declared().start, reading).points[-1].style == "own"
     assert [mark["id"] for mark in shown.spec["marks"]][-1] == "point-2"
 

@@ -73,10 +73,10 @@ def test_marks_are_kept_as_rows_that_nobody_can_change():
 def test_own_reading_inside_is_marked_and_outside_is_said():
     inside = mark_reading(picture(), Reading(Q(4000, "mohm"), Q(2, "V")))
     assert (inside.points[-1].x, inside.points[-1].y, inside.points[-1].style) == (4, 2, "own")
-    assert "marked at (4.00 Ω, 2.00 V)" in inside.sentence
+    assert "marked at 4.00 Ω and 2.00 V" in inside.sentence
     outside = mark_reading(picture(), Reading(Q(40, "ohm"), Q(-2, "V")))
     assert not outside.points[-1].drawn
-    assert "Your reading (40.00 Ω, −2.00 V) lies outside this picture." in outside.sentence
+    assert "Your reading, 40.00 Ω and −2.00 V, lies outside this picture." in outside.sentence
     assert tables(outside)[0].rows == (("your reading", "outside this picture", "outside this picture"),)
 
 

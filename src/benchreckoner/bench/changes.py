@@ -34,8 +34,8 @@ def add_entry(path, *, table, entry):
     ----------
     path : path-like
     table : str
-        instrument, part, action, reading, symptom or observation.
-    entry : mapping of str to str
+        instrument, part, action, reading, symptom, observation or trial.
+    entry : mapping
         Keys and values as they would be typed into the file.
 
     Returns
@@ -66,6 +66,31 @@ def add_entry(path, *, table, entry):
             return Change(path, before, after, sheet)
     raise _file_error(path, "is being changed by another program all the time, so nothing was saved; "
                       "close the other one and write the entry again")
+
+
+def rewrite_entry(change, *, table, entry):
+    """Put another entry in the place of the one just added, if nothing else was changed since.
+
+    Parameters
+    ----------
+    change : Change
+        As `add_entry` or this function gave it.
+    table : str
+    entry : mapping
+
+    Returns
+    -------
+    Change or None
+        None if the file was changed since; it is then left as it is.
+
+    Raises
+    ------
+    SheetError
+        If the entry is faulty; the file is then left as it is.
+    """
+    after = change.before + _addition(change.path, change.before, table, entry)
+    sheet = read_text(after, source=change.path.name)
+    return Change(change.path, change.before, after, sheet) if _save(change.path, change.after, after) else None
 
 
 def take_back(change):

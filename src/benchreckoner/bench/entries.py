@@ -78,11 +78,13 @@ class Entry:
             raise self.fail(key, f"must be a list of words in quotation marks, {self._write(key)}")
         return tuple(self._tidy(key, text) for text in texts)
 
-    def count(self, key, *, most):
+    def count(self, key, *, most, least=1):
         """A whole number of things."""
+        if key not in self.table:
+            raise self.missing(key)
         count = self.table[key]
-        if not isinstance(count, int) or isinstance(count, bool) or not 1 <= count <= most:
-            raise self.fail(key, f"must be a whole number from 1 to {most} without quotation marks, "
+        if not isinstance(count, int) or isinstance(count, bool) or not least <= count <= most:
+            raise self.fail(key, f"must be a whole number from {least} to {most} without quotation marks, "
                             f"{self._write(key)}")
         return count
 

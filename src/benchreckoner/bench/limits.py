@@ -88,7 +88,10 @@ def read_gauge(text):
     match = re.fullmatch(r"\s*(?:AWG)\s*#?\s*(\d{1,2})\s*", text, re.IGNORECASE)
     if match:
         return int(match[1])
-    return read_quantity(text, "mm**2", "gauge").quantity
+    try:
+        return read_quantity(text, "mm**2", "gauge").quantity
+    except ValueError:
+        raise ValueError(f'gauge: cannot read {text!r}, write for example "AWG 24" or "0.5 mm2"') from None
 
 
 def _lead_band(part, row):

@@ -29,7 +29,7 @@ class SheetError(ValueError):
 
     def __init__(self, what, *, source, line, entry):
         super().__init__(f"{source}, line {line}, {entry}: {what}")
-        self.source, self.line, self.entry = source, line, entry
+        self.source, self.line, self.entry, self.what = source, line, entry, what
 
 
 class Page:

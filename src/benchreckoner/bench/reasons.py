@@ -37,7 +37,8 @@ def against_band(ohms, band, verdict):
     if verdict.word == BAD:
         return f"{told(ohms)}: bad from {show_exact(band.bad_from, 'ohm')} {edges}, {sureness(verdict.probability)}."
     if verdict.word == SOUND:
-        return f"{told(ohms)}: sound up to {show_exact(band.sound_up_to, 'ohm')} {edges}, {sureness(verdict.probability)}."
+        how_sure = "" if verdict.probability > 0.999 else f", {sureness(verdict.probability)}"
+        return f"{told(ohms)}: sound up to {show_exact(band.sound_up_to, 'ohm')} {edges}{how_sure}."
     between = f"{show_exact(band.sound_up_to, 'ohm')} and {show_exact(band.bad_from, 'ohm')} {edges}"
     if verdict.word == DOUBTFUL:
         return f"{told(ohms)}: between {between}, {sureness(verdict.probability)}."
@@ -101,12 +102,10 @@ def next_joint(unread):
 
 def won_back(gain, standing):
     """What mending one link would give the motor."""
-    volts = told(gain.volts)
-    words = f"at most {volts}" if gain.at_most else volts
+    words = f"{'at most' if gain.at_most else 'about'} {show(gain.volts.value, 'V', digits=2)}"
     if not standing:
         return f"{words} more at the motor while it turns"
     text = f"{words} more at the held motor"
     if gain.torque_ratio is not None:
-        percent, spread = 100 * (gain.torque_ratio.plain - 1), 100 * gain.torque_ratio.expanded.m_as("")
-        text += f", {percent:.{0 if spread > 1 else 1}f} % more starting pull"
+        text += f", about {float(f'{100 * (gain.torque_ratio.plain - 1):.2g}'):g} % more starting pull"
     return text

@@ -48,7 +48,7 @@ def text_report(sheet):
         for chain in report.chains:
             lines += ["", f"{report.stage}, {chain.chain.condition}"]
             lines += [f"  {line}" for line in _chain_lines(chain)]
-    lines += ["", "Values are given with their expanded uncertainty (k = 2).", ""]
+    lines += ["", "± holds about 95 % of what the true value could be (expanded uncertainty, k = 2).", ""]
     return "\n".join(lines)
 
 

@@ -15,11 +15,12 @@ from benchreckoner.units import Q, Typed
 
 __all__ = [
     "Action", "Instrument", "Machine", "Observation", "Part", "Reading", "Sheet", "SheetError", "Symptom",
-    "read_sheet", "read_text",
+    "Trial", "read_sheet", "read_text",
 ]
 _COLDEST = -273.15
 _MOST_VOLTS = 63
 _MOST_PIECES = 1000
+_MOST_TRIES = 100_000
 _PART_KEYS = (*TABLES["part"], *QUANTITY_DETAILS, *TEXT_DETAILS, *COUNT_DETAILS)
 
 
@@ -102,6 +103,18 @@ class Observation:
 
 
 @dataclass(frozen=True)
+class Trial:
+    """Tries of a part under one condition in free words: so many clean, and then so many with the fault."""
+
+    part: str
+    condition_tried: str
+    clean: int
+    faults: int
+    stage: str
+    note: str
+
+
+@dataclass(frozen=True)
 class Sheet:
     """One repair."""
 
@@ -114,6 +127,7 @@ class Sheet:
     symptoms: tuple[Symptom, ...]
     observations: tuple[Observation, ...]
     note: str = ""
+    trials: tuple[Trial, ...] = ()
 
     @property
     def stages(self):
@@ -177,7 +191,9 @@ def read_text(text, *, source="sheet"):
     readings = tuple(_reading(entry, parts, instruments, stages) for entry in all_tables(page, "reading"))
     symptoms = tuple(_symptom(entry, stages) for entry in all_tables(page, "symptom"))
     observations = tuple(_observation(entry, parts, stages) for entry in all_tables(page, "observation"))
-    return Sheet(source, machine, instruments, parts, tuple(actions.values()), readings, symptoms, observations, note)
+    trials = tuple(_trial(entry, parts, stages) for entry in all_tables(page, "trial"))
+    return Sheet(source, machine, instruments, parts, tuple(actions.values()), readings, symptoms, observations, note,
+                 trials)
 
 
 def _check_version(page):
@@ -316,3 +332,12 @@ def _observation(entry, parts, stages):
     entry.only(*TABLES["observation"])
     return Observation(entry.one_of("part", parts, "part"), entry.text("what", needed=True),
                        entry.one_of("stage", stages, "stage"), entry.text("photo"), entry.text("note"))
+
+
+def _trial(entry, parts, stages):
+    entry.only(*TABLES["trial"])
+    part, tried = entry.one_of("part", parts, "part"), entry.text("condition_tried", needed=True)
+    clean, faults = (entry.count(key, most=_MOST_TRIES, least=0) for key in ("clean", "faults"))
+    if not clean + faults:
+        raise entry.fail("clean", "no try is counted here; write for example clean = 1")
+    return Trial(part, tried, clean, faults, entry.one_of("stage", stages, "stage"), entry.text("note"))

@@ -62,6 +62,11 @@ TABLES = {
         "part": '"spring 3"', "what": '"green crust"', "stage": '"as found"',
         "photo": '"spring3.jpg"', "note": '"on both ends"',
     },
+    # In each, the clean tries came first; what followed a fault is a new one.
+    "trial": {
+        "part": '"spring 3"', "condition_tried": '"cold"', "clean": "10", "faults": "0",
+        "stage": '"as found"', "note": '"after a night in the shed"',
+    },
 }
 # Facts about a part that come with a unit.
 QUANTITY_DETAILS = {

@@ -16,12 +16,12 @@ def skip_ahead():
         Entry(drop_to_ohms_of(Q(184, "mV"), Q(310, "mA")), _SECTION),
         Entry(held_volts_of(Q(9, "V"), Q(0.9, "ohm"), Q(7, "ohm"), Q(1.1, "ohm")), _SECTION),
         Entry(ChoiceGuess(
-            key="contacts-entry-largest", question="Cells lose 1.3 V under load, a battery spring loses 0.8 V. "
-            "Which one do you mend first?",
+            key="contacts-entry-largest", question="At 1 A, three alkaline cells lose 0.8 V between them and a plug loses "
+            "0.3 V. Which one do you mend first?",
             choices=(
                 Choice("The cells: they lose the most volts.",
-                       "Volts alone do not judge. Six cells may have 1.8 Ω and be sound; a spring with 0.8 Ω is bad."),
-                Choice("The spring: its ohms are out of its band, the cells' are not.",
+                       "Volts alone do not judge. Three such cells may have 0.9 Ω and be sound; a plug with 0.3 Ω is bad."),
+                Choice("The plug: its ohms are out of its band, the cells' are not.",
                        "Each part is judged by its own band, in ohms.", right=True),
                 Choice("The motor: it gets too few volts.", "The motor is where the loss is felt, not where it is made."),
             )), _SECTION)), where=_BENCH)
@@ -88,9 +88,9 @@ def held_volts_of(supply, cells, motor, link):
                Step("The motor's share, current times its ohms:", show(volts, "V"))),
         slips=(Slip((supply - volts).to("V"), "Those are the volts that get <em>lost</em>. The motor gets the rest."),
                Slip(motor_voltage(supply=supply, source_resistance=Q(0, "ohm"), motor_resistance=motor,
-                                  contact_resistance=link), "The cells have ohms too: they belong into the loop."),
+                                  contact_resistance=link), "The cells have ohms too: they belong in the loop."),
                Slip(motor_voltage(supply=supply, source_resistance=cells, motor_resistance=motor),
-                    "That is with a perfect spring: its ohms belong into the loop.")))
+                    "That is with a perfect spring: its ohms belong in the loop.")))
 
 
 def _missing_joint(rng):

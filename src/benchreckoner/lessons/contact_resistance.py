@@ -3,11 +3,12 @@
 import numpy as np
 from IPython.display import Markdown
 
+from benchreckoner import project
 from benchreckoner.bench.chain import STANDING
 from benchreckoner.bench.judge import judge_sheet
 from benchreckoner.bench.limits import Band, band_for, band_rows
 from benchreckoner.bench.report import guilty_sentence
-from benchreckoner.bench.sheet import Part
+from benchreckoner.bench.sheet import Part, read_sheet
 from benchreckoner.lessons.your_bench import keep_setting, my_guesses, my_sheet
 from benchreckoner.physics.contacts import motor_voltage, starting_torque_ratio
 from benchreckoner.show.declare import LivePicture, Slider, ladder
@@ -74,7 +75,7 @@ HELD_VOLTS = LivePicture(
     key="held-volts", picture=held_volts,
     sliders=(Slider("link", "ohms of the link", "ohm", ladder(_LINK_LOW, _LINK_HIGH, 101, "log"), start=0.05),
              Slider("cells", "ohms inside the cells, together", "ohm", ladder(0.1, 4, 79), start=0.6)),
-    goal="Find the ohms that leave 5.0 V when the cells have 0.60 Ω. Then make the cells tired and find them again.",
+    goal="Find the ohms that leave 5.0 V when the cells have 0.60 Ω. Then set the cells to 2.4 Ω, and find those that leave 4.0 V.",
     phone_sliders=("link", "cells"))
 
 
@@ -118,12 +119,14 @@ def own_held_volts(sheet):
     supply, motor = chain.off_voltage.value, (chain.motor_voltage.value / chain.current.value).to("ohm")
     cells = ((supply - chain.loaded_voltage.value) / chain.current.value).to("ohm")
     rest = ((chain.loaded_voltage.value - chain.motor_voltage.value) / chain.current.value).to("ohm") - one.known.value
-    start = float(np.clip(one.known.plain, _LINK_LOW, _LINK_HIGH))
+    start = float(f"{np.clip(one.known.plain, _LINK_LOW, _LINK_HIGH):.3g}")
+    inside = float(f"{np.clip(cells.m_as('ohm'), 0.1, 4):.3g}")
     declared = LivePicture(
         key="my-held-volts", picture=held_volts,
-        sliders=(Slider("link", f"ohms of {one.part}", "ohm", ladder(_LINK_LOW, _LINK_HIGH, 101, "log"), start=start),
-                 Slider("cells", "ohms inside the cells, together", "ohm", ladder(0.1, 4, 79),
-                        start=float(np.clip(cells.m_as("ohm"), 0.1, 4)))),
+        sliders=(Slider("link", f"ohms of {one.part}", "ohm",
+                        tuple(sorted({*ladder(_LINK_LOW, _LINK_HIGH, 101, "log"), start})), start=start),
+                 Slider("cells", "ohms inside the cells, together", "ohm",
+                        tuple(sorted({*ladder(0.1, 4, 79), inside})), start=inside)),
         goal=f"What would {one.part} give the motor if it were mended to {show(band.sound_up_to, 'ohm', digits=2)}?",
         fixed={"supply": supply, "motor": motor, "rest": Q(max(0.0, rest.m_as("ohm")), "ohm"), "band": band},
         phone_sliders=("link", "cells"))
@@ -131,11 +134,16 @@ def own_held_volts(sheet):
 
 
 def bands():
-    """The bands that judge a feed chain, with their sources and marks, as a table."""
-    rows = [f"| {row['kind']}{', ' + row['chemistry'] if 'chemistry' in row else ''} | {_edge(row, 'sound')} | "
-            f"{_edge(row, 'bad')} | {row['source']} | {row['mark']} |" for row in band_rows()]
-    head = ["| kind | sound up to | bad from | where that comes from | mark |", "|---|---|---|---|---|"]
-    return Markdown("\n".join(head + rows))
+    """The bands that judge a feed chain, with their sources and marks; a list, since a phone has no room for a table."""
+    rows = [f"- **{row['kind']}{', ' + row['chemistry'] if 'chemistry' in row else ''}:** {_edges(row)}. "
+            f"*{row['source']}* ({row['mark']})" for row in band_rows() if row["kind"] in CHAIN_KINDS]
+    return Markdown("\n".join(rows))
+
+
+def _edges(row):
+    if row.get("rule") == "lead":
+        return "computed from gauge, length and temperature"
+    return f"sound up to {_edge(row, 'sound')}, bad from {_edge(row, 'bad')}"
 
 
 def _edge(row, which):
@@ -218,6 +226,27 @@ def guess_beep():
                    "practice). Good springs beep, and so do bad ones."),
         ))
     return choice_guess(guess, store=my_guesses())
+
+
+def guess_guilty():
+    """Guess first: which link of the demo machine to mend, from its drops alone."""
+    report = _told_chain(read_sheet(project.CASES / "record_player.toml"))
+    drops, one = report.chain.drops, report.guilty
+    source = report.chain.source.name
+    sag = report.chain.off_voltage - report.chain.loaded_voltage
+    return choice_guess(ChoiceGuess(
+        key="contacts-guilty-demo",
+        question=(f"The demo machine, motor held, {show(report.chain.current.value, 'A', 2)}: its six {source} lose "
+                  f"{show(sag.value, 'V')}, {one.part} loses {show(drops[one.part].value, 'V')}, the play switch "
+                  f"{show(drops['play switch'].value, 'V')}, the motor plug {show(drops['motor plug'].value, 'V')}."),
+        choices=(
+            Choice(f"The {source}: they lose the most.", f"Six alkaline {source} may have up to "
+                   f"{show_exact(6 * Q(0.3, 'ohm'), 'ohm')} together, and these have less. They lose volts as they should."),
+            Choice(f"{one.part}.".capitalize(), f"At this current its drop is {show(one.known.value, 'ohm')}, and a spring is "
+                   f"bad from {show_exact(one.band.bad_from, 'ohm')} on.", right=True),
+            Choice("The switch: its contacts are the oldest.", "Age is no reading. Its drop is a few hundredths of an ohm's "
+                   "worth, which is sound for a switch."),
+        )), store=my_guesses())
 
 
 def say_what_is_wrong():

@@ -14,7 +14,7 @@ from benchreckoner.physics.preferred import nearest_preferred
 from benchreckoner.physics.supply import series_resistor
 from benchreckoner.show import store
 from benchreckoner.show.form import EntryForm, Field
-from benchreckoner.units import Q, read_quantity, show
+from benchreckoner.units import Q, read_quantity, show, show_exact
 
 _SHARE = 0.05  # of the supply: enough to read well, too little to stop the machine
 _TOLERANCE = 0.05  # of the usual carbon or metal film resistor
@@ -88,10 +88,10 @@ def words(chosen):
     """The plan as HTML made from escaped parts."""
     worst = "if the motor is held" if chosen.held_known else "in the worst case, a motor without ohms"
     return (f"<p>For this machine: a <strong>{escape(show(chosen.resistance, 'ohm', digits=2))}</strong> resistor, rated "
-            f"<strong>{escape(show(chosen.rating, 'W', digits=2))}</strong> or more. "
+            f"<strong>{escape(show_exact(chosen.rating, 'W'))}</strong> or more. "
             f"Playing, the motor draws {escape(told(chosen.current))}, so the resistor should take "
             f"<strong>{escape(told(chosen.expected))}</strong>; {worst}, it must stand "
-            f"{escape(show(chosen.held_power, 'W', digits=2))}, and twice that is common practice. "
+            f"{escape(show(chosen.held_power, 'W', digits=2))}, and twice that is common practice. Do not hold the motor with it in. "
             f"The ± holds the resistor's tolerance of {100 * _TOLERANCE:.0f} % and your meter's.</p>")
 
 
@@ -126,6 +126,9 @@ def _form(chosen):
 
     def save(entries):
         typed = read_quantity(entries["value"], "V", "Volts across the resistor")
+        if typed.quantity.magnitude < 0:
+            raise ValueError("Volts across the resistor: the probes are the other way round; swap them, or write it "
+                             f"without the sign, for example \"{entries['value'].strip().lstrip('-−')}\"")
         drop = one_reading(typed, quantity="voltage", instrument=sheet.instruments[entries["instrument"]])
         said["last"] = compare(chosen, drop)
         note = store.keep(my_guesses(), {"read": entries["value"], "reckoned": told(chosen.expected)},

@@ -176,8 +176,11 @@ def bench_summary():
 
 
 def how_well_i_guess():
-    """One sentence on how often the reader's guesses held."""
-    return Markdown(hit_rate(my_guesses()).sentence)
+    """What the reader's guesses came to so far, ranges and choices."""
+    rate = hit_rate(my_guesses())
+    choices = " ".join(f"Of {asked} choice{'s' if asked > 1 else ''} at {sure} % sure, {right} right."
+                       for sure, asked, right in rate.choices)
+    return Markdown(f"{rate.sentence} {choices}".strip())
 
 
 def cautions():

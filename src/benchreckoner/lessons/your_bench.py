@@ -7,7 +7,7 @@ from benchreckoner.bench.desk import guesses_path, sheet_path
 from benchreckoner.bench.judge import judge_sheet
 from benchreckoner.bench.reasons import won_back
 from benchreckoner.bench.report import findings
-from benchreckoner.bench.sheet import read_sheet
+from benchreckoner.bench.sheet import SheetError, read_sheet
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
 from benchreckoner.bench.vocabulary import CONDITIONS, QUANTITIES
 from benchreckoner.show import store
@@ -42,6 +42,16 @@ def readings_form(*, quantities=tuple(QUANTITIES), kinds=None):
     EntryForm
     """
     return _Readings(quantities, kinds).form
+
+
+def actions_form():
+    """A form that writes what was done into the sheet on the desk; each action opens a new stage.
+
+    Returns
+    -------
+    EntryForm
+    """
+    return _Actions().form
 
 
 def judgement_html(sheet):
@@ -94,7 +104,10 @@ class _Readings:
 
     def save(self, entries):
         """Write one reading; empty boxes are left out."""
-        change = add_entry(sheet_path(), table="reading", entry={name: text for name, text in entries.items() if text})
+        if entries["quantity"] == "voltage drop" and entries["value"].startswith(("-", "−")):
+            raise ValueError("Value: a minus sign means that the probes are the other way round; swap them, or write it "
+                             f"without the sign, for example \"{entries['value'].lstrip('-−').strip()}\"")
+        change = _added("reading", entries)
         self.changes.append(change)
         reading = change.sheet.readings[-1]
         unit = QUANTITIES[reading.quantity]
@@ -111,6 +124,44 @@ class _Readings:
         return f"Taken back: {escape(reading.part)}, {escape(reading.quantity)} {escape(reading.text)}."
 
 
+class _Actions:
+    """The form for what was done, and the changes it has made."""
+
+    def __init__(self):
+        self.changes = []
+        fields = (Field("name", "What you did", placeholder="such as springs cleaned", required=True),
+                  Field("planned", "Planned", placeholder="such as 20 min"),
+                  Field("took", "Took", placeholder="such as 35 min"),
+                  Field("taken_off", "Taken off, to go back", placeholder="such as cell lid, base plate"))
+        self.form = EntryForm(fields, value="name", on_save=self.save, on_undo=self.undo, answer=self.stages)
+
+    def save(self, entries):
+        """Write one action; what was taken off is a list, with commas between."""
+        off = [thing.strip() for thing in entries["taken_off"].split(",") if thing.strip()]
+        self.changes.append(_added("action", {**entries, "taken_off": off}))
+        return f"Saved: the stage \"{escape(entries['name'])}\" is open. Run the readings' cell again to choose it."
+
+    def undo(self):
+        """Take the last action of this form back out of the sheet."""
+        if not self.changes:
+            raise ValueError("nothing to take back: this form has saved nothing since the book was opened")
+        take_back(self.changes[-1])
+        return f"Taken back: {escape(self.changes.pop().sheet.actions[-1].name)}."
+
+    def stages(self):
+        """The stages of the sheet so far."""
+        return f"<p>Stages so far: {escape(', '.join(my_sheet().stages))}.</p>"
+
+
+def _added(table, entries):
+    """Add an entry to the sheet on the desk; an error speaks of the box, not of a line that is not there yet."""
+    try:
+        return add_entry(sheet_path(), table=table, entry={name: text for name, text in entries.items() if text})
+    except SheetError as error:
+        own = error.entry.rpartition(", ")[2]
+        raise ValueError(f"{own.capitalize()}: {error.what}" if own in entries else str(error)) from error
+
+
 def _links_html(stage):
     """One line a link, the sound ones in a fold: a phone has no room for a table of reasons."""
     chain = stage.main
@@ -118,7 +169,7 @@ def _links_html(stage):
               f"</strong> {escape(_reason(one, chain))}</li>") for one in chain.judgements]
     told_of = "".join(line for word, line in lines if word != SOUND)
     sound = [line for word, line in lines if word == SOUND]
-    heading = f"<p>Link by link ({escape(stage.stage)}, {escape(chain.chain.condition)}; ± is the expanded uncertainty, k = 2):</p>"
+    heading = f"<p>Link by link ({escape(stage.stage)}, {escape(chain.chain.condition)}; ± holds about 95 %, k = 2):</p>"
     fold = (f"<details><summary>{len(sound)} sound {'link' if len(sound) == 1 else 'links'}</summary>"
             f"<ul>{''.join(sound)}</ul></details>") if sound else ""
     return heading + (f"<ul>{told_of}</ul>" if told_of else "") + fold

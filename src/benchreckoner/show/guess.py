@@ -246,4 +246,4 @@ class _ChoiceAsked(_Asked):
 
     def truth(self):
         right = next(choice for choice in self.guess.choices if choice.right)
-        return f"The right one is <strong>“{escape(right.text)}”</strong>."
+        return f"The right one is <strong>“{escape(right.text.removesuffix('.'))}”</strong>. {right.answer}"

@@ -233,12 +233,12 @@ def mark_reading(picture, reading):
         undrawn, so that sentence and table can say so.
     """
     x, y = float(reading.x.m_as(picture.x.unit)), float(reading.y.m_as(picture.y.unit))
-    place = f"({picture.x.shown(x)}, {picture.y.shown(y)})"
+    place = f"{picture.x.shown(x)} and {picture.y.shown(y)}"
     if picture.x.holds(x) and picture.y.holds(y):
         point, words = Point(reading.name, x, y, "own"), f"{_capital(reading.name)} is marked at {place}."
     else:
         point = Point(reading.name, np.nan, np.nan, "own")
-        words = f"{_capital(reading.name)} {place} lies outside this picture."
+        words = f"{_capital(reading.name)}, {place}, lies outside this picture."
     return replace(picture, points=(*picture.points, point), sentence=f"{picture.sentence} {words}",
                    alt=f"{picture.alt} {words}")
 

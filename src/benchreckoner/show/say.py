@@ -112,7 +112,8 @@ class _Said:
             self.kept = text
         lines = "".join(f"<p>{'✓' if met else '○ still to add:'} <strong>{name}</strong>: {escape(sentence)}</p>"
                         for name, met, sentence in look_through(text, self.checks))
-        self.answer.value = lines
+        self.answer.value = ("<p>This looks for words and numbers only. Whether they are true is for you and your "
+                             f"listener.</p>{lines}")
         visible(self.show_ours, True)
 
     def open(self):
