@@ -108,7 +108,7 @@ def open_books(*, sheet, browser, port):
 
     options = {
         "ServerApp.root_dir": project.ROOT,
-        "LabApp.default_url": "/lab/tree/notebooks/00_start_here.ipynb",
+        "LabApp.default_url": "/doc/tree/notebooks/00_start_here.ipynb",
         "ServerApp.open_browser": browser,
         "Application.log_level": "ERROR",
         "LabApp.app_settings_dir": LAB_SETTINGS,

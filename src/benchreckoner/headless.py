@@ -85,7 +85,7 @@ def jupyterlab(*, folder, own, environment=None):
         try:
             _wait_for(server, f"http://127.0.0.1:{port}/api/status?token={token}", log)
             # A workspace of its own each time: one that remembers would put the last book behind this one.
-            yield lambda name: (f"http://127.0.0.1:{port}/lab/workspaces/{secrets.token_hex(4)}/tree/{name}"
+            yield lambda name: (f"http://127.0.0.1:{port}/doc/workspaces/{secrets.token_hex(4)}/tree/{name}"
                                 f"?token={token}")
         finally:
             server.terminate()

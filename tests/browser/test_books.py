@@ -115,7 +115,7 @@ def test_the_form_saves_a_reading_and_the_judgement_answers(page, desk, width):
     form.get_by_text("repeats of the voltage drop of spring 1").first.wait_for(timeout=PATIENCE)
     assert read_sheet(sheet).readings[-1].text == "0,95 V" and value.input_value() == ""
     box = form.bounding_box()
-    assert box["x"] >= 0 and box["x"] + box["width"] <= width + 1
+    assert box["x"] >= 0 and box["x"] + box["width"] <= width + 1 and box["width"] >= 0.7 * width
 
     form.get_by_role("button", name="Take back").click()
     form.get_by_text("Taken back").wait_for(timeout=PATIENCE)
@@ -128,3 +128,25 @@ def test_a_readers_own_reading_is_marked(page, desk):
     own.get_by_text("Your reading is marked at").first.wait_for(timeout=PATIENCE)
     own.get_by_role("button", name="Keep this setting").click()
     own.get_by_text("Kept in").wait_for(timeout=PATIENCE)
+
+
+def test_the_index_leads_from_book_to_book(page, desk):
+    opened(page, desk, "00_start_here.ipynb")
+    page.get_by_role("link", name="02_contact_resistance").first.click()
+    page.wait_for_url("**/02_contact_resistance.ipynb*", timeout=PATIENCE)
+    page.get_by_role("heading", name="Find the volts a dirty joint takes").wait_for(timeout=PATIENCE)
+
+
+def test_what_was_done_opens_a_stage(page, desk):
+    sheet, _ = desk
+    before = sheet.read_text(encoding="utf-8")
+    opened(page, desk, "02_contact_resistance.ipynb")
+    form = cell(page, "actions_form")
+    form.get_by_label("What you did").fill("lead renewed")
+    form.get_by_label("Taken off, to go back").fill("lid, foot")
+    form.get_by_role("button", name="Save").click()
+    form.get_by_text("Stages so far: as found, springs cleaned, lead renewed.").wait_for(timeout=PATIENCE)
+    assert read_sheet(sheet).actions[-1].taken_off == ("lid", "foot")
+    form.get_by_role("button", name="Take back").click()
+    form.get_by_text("Taken back: lead renewed").wait_for(timeout=PATIENCE)
+    assert sheet.read_text(encoding="utf-8") == before
