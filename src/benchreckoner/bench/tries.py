@@ -1,0 +1,92 @@
+"""Tries of a fault that comes and goes: each part, condition and stage counted apart."""
+
+from dataclasses import dataclass
+
+from benchreckoner.physics.chance import CURED, FAULTY, GO_ON, sequential_decision
+
+
+@dataclass(frozen=True)
+class Tally:
+    """Every try of one part under one condition at one stage, as runs of clean tries and then faults."""
+
+    part: str
+    condition_tried: str
+    stage: str
+    runs: tuple[tuple[int, int], ...] = ()
+
+    @property
+    def clean(self):
+        return sum(clean for clean, _ in self.runs)
+
+    @property
+    def faults(self):
+        return sum(faults for _, faults in self.runs)
+
+    @property
+    def path(self):
+        """(tries, faults) after each try, from nothing on."""
+        places = [(0, 0)]
+        for clean, faults in self.runs:
+            for fault in (0,) * clean + (1,) * faults:
+                places.append((places[-1][0] + 1, places[-1][1] + fault))
+        return tuple(places)
+
+
+def tally_of(sheet, *, part, condition_tried, stage):
+    """The tries of one part under one condition at one stage.
+
+    Parameters
+    ----------
+    sheet : Sheet
+    part, condition_tried, stage : str
+        Capitals and spaces of the condition do not matter.
+
+    Returns
+    -------
+    Tally
+        Without runs if nothing was tried.
+    """
+    runs = tuple((trial.clean, trial.faults) for trial in sheet.trials
+                 if (trial.part, trial.stage) == (part, stage) and same(trial.condition_tried, condition_tried))
+    return Tally(part, condition_tried, stage, runs)
+
+
+def tallies(sheet):
+    """Every tally of a sheet, in the order of their first tries."""
+    firsts = {}
+    for trial in sheet.trials:
+        firsts.setdefault((trial.part, _folded(trial.condition_tried), trial.stage), trial)
+    return tuple(tally_of(sheet, part=trial.part, condition_tried=trial.condition_tried, stage=trial.stage)
+                 for trial in firsts.values())
+
+
+def decide(tally, plan):
+    """Wald's decision, at the first line that these tries reached.
+
+    Parameters
+    ----------
+    tally : Tally
+    plan : mapping
+        The two rates and the two risks, as `sequential_boundaries` takes them.
+
+    Returns
+    -------
+    decision : str
+        ``"cured"``, ``"not cured"`` or ``"go on"``.
+    tries : int
+        When it fell, or how many there are.
+    """
+    for tries, faults in tally.path[1:]:
+        said = sequential_decision(clean=tries - faults, faults=faults, **plan)
+        if said in (CURED, FAULTY):
+            return said, tries
+    return GO_ON, len(tally.path) - 1
+
+
+def same(one, other):
+    """Whether two conditions in free words are the same one."""
+    return _folded(one) == _folded(other)
+
+
+def _folded(words):
+    return " ".join(words.split()).casefold()
