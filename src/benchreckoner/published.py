@@ -251,6 +251,8 @@ def _compare(row, name, ours, expect):
         got = float(ours.m_as(unit)) if unit is not None else float(ours)
         want = float(published.magnitude if unit is not None else published)
         allowed = _allowed(row.tolerance, want, unit)
+        if not 0 <= allowed < math.inf:
+            raise ValueError(f"the tolerance {row.tolerance!r} is no tolerance")
     except Exception as error:  # a unit or a shape that does not fit, whichever way pint words it
         raise RowError(f"{row.file}, {row.id}: cannot compare {expect!r}: {error}") from error
     shown = Q(got, unit) if unit is not None else got

@@ -98,7 +98,7 @@ def test_scaling_all_drops_and_the_current_leaves_ohms_alone(seed, factor):
     truth = sound_chain(rng)
     rows = [("motor", "current", "0.400 A", "second meter", "held")]
     rows += [(name, "voltage drop", f"{0.4 * ohms:.6f} V", "meter", "held") for name, ohms in truth.links.items()]
-    scaled = [(part, quantity, f"{float(value.split()[0]) * factor:.9f} {value.split()[1]}", *rest)
+    scaled = [(part, quantity, f"{float(value.split()[0]) * factor:.13f} {value.split()[1]}", *rest)
               for part, quantity, value, *rest in rows]
     before, after = chain_of(make_sheet(truth, rows)), chain_of(make_sheet(truth, scaled))
     ohms = {one.part: one.known.plain for one in before.judgements}
@@ -231,3 +231,65 @@ def test_an_empty_sheet_asks_for_readings():
 def test_every_practice_limit_says_so_beside_its_verdict():
     for one in chain_of_stage(DEMO, "as found").judgements:
         assert {"PRACTICE": "common practice", "MEMORY": "from memory"}[one.band.mark] in one.reason
+
+
+def test_repeats_on_two_ranges_are_read_each_by_its_own():
+    """An autoranging meter does this by itself; both repeats count, and their gap is told."""
+    chain = chain_of(sheet(*SOUND_ROWS, held("spring", "voltage drop", "0.210 V")))
+    assert any("repeats of the voltage drop of spring" in one.reason for one in chain.findings)
+
+
+def test_a_part_on_a_branch_stays_out_of_the_motors_path():
+    """A lamp's feed takes 0.15 V of its own 0.1 A: bad in itself, but no volts of the motor's."""
+    text = DEMO.read_text(encoding="utf-8")
+    text = text.replace('[[part]]\nname = "motor"\n', '[[part]]\nname = "lamp feed"\nkind = "lead"\ngauge = "AWG 24"\n'
+                        'length = "20 cm"\nafter_branch = true\ncurrent_from = "lamp"\n\n[[part]]\nname = "lamp"\nkind = "lamp"\n\n'
+                        '[[part]]\nname = "motor"\n')
+
+    def extra(part, quantity, value, instrument):
+        return (f'\n[[reading]]\npart = "{part}"\nquantity = "{quantity}"\nvalue = "{value}"\ninstrument = "{instrument}"\n'
+                'stage = "springs cleaned"\ncondition = "held"\n')
+
+    branched = read_text(text + extra("lamp feed", "voltage drop", "0.150 V", "meter")
+                         + extra("lamp", "current", "0.100 A", "second meter"))
+    chain = chain_of(branched)
+    feed = next(one for one in chain.judgements if one.part == "lamp feed")
+    assert feed.known.plain == pytest.approx(1.5) and feed.verdict.word == BAD and feed.gain is None
+    assert chain.guilty is None and not chain.findings
+    assert "not in the motor's own path" in findings(branched)[0]
+
+
+def test_a_guilty_link_among_contradictions_is_only_guilty_if_the_readings_hold():
+    line = findings(with_row("spring", "voltage drop", "0.800 V"))[0]
+    assert "if the readings hold" in line and "sure" not in line and "more at the" not in line
+
+
+def test_sound_is_said_only_with_drops_and_ends_and_says_what_could_still_hide():
+    assert "nothing is known of the links" in findings(sheet(*SOUND_ROWS[:4]))[0]
+    assert "Read the volts across the supply" in findings(sheet(*[row for row in SOUND_ROWS if row[:2] != ("motor", "voltage")]))[0]
+    # 9 V range: two fixed parts of 10 mV and two half digits of 5 mV, a / sqrt(3) each, twice, at 1 A: about 18 mohm.
+    assert "no joint above 2" in findings(sheet(*SOUND_ROWS))[0] or "no joint above 1" in findings(sheet(*SOUND_ROWS))[0]
+
+
+def test_switched_off_there_is_no_chain_to_close():
+    chain = chain_of(sheet(*SOUND_ROWS, ("motor", "voltage", "0.00 V", "meter", "off")))
+    assert not chain.findings
+
+
+def test_two_bad_links_stand_in_the_order_of_the_volts_they_give_back():
+    rows = [("cells", "voltage", "9.00 V", "meter", "off"), held("cells", "voltage", "8.00 V"),
+            held("motor", "voltage", "4.58 V"), held("motor", "current", "1.000 A"),
+            held("spring", "voltage drop", "1.400 V"), held("switch", "voltage drop", "2.000 V"), held("plug", "voltage drop", "20.0 mV")]
+    chain = chain_of(sheet(*rows))
+    assert [one.part for one in chain.judgements[:2]] == ["switch", "spring"]
+    assert chain.judgements[0].won_back > chain.judgements[1].won_back > 0
+
+
+def test_a_second_source_is_no_link():
+    text = DEMO.read_text(encoding="utf-8").replace('[[part]]\nname = "spring 1"', '[[part]]\nname = "mains adapter"\nkind = "adapter"\n\n[[part]]\nname = "spring 1"')
+    assert "mains adapter" not in [one.part for one in chain_of(read_text(text)).judgements]
+
+
+def test_above_63_volts_a_reading_is_refused():
+    with pytest.raises(ValueError, match="above 63 V"):
+        read_text(DEMO.read_text(encoding="utf-8").replace('value = "9.14 V"', 'value = "230 V"'))

@@ -180,11 +180,11 @@ class TestTheResistorTrial:
         asked = resistor_trial.trial()
         assert "current" in asked.children[0].value and "boxes" in dir(asked.children[1])
 
-    def test_without_held_readings_it_takes_the_worst_case(self, desk):
+    def test_without_held_readings_it_asks_for_the_held_current(self, desk):
         desk.write_text(desk.read_text(encoding="utf-8").replace('condition = "held"', 'condition = "winding"'),
                         encoding="utf-8")
-        with pytest.raises(ValueError, match="too much"):
-            resistor_trial.plan(your_bench.my_sheet())  # 9.13 V across 4.7 ohm alone: 17.7 W, twice that is 35 W
+        with pytest.raises(ValueError, match="pulley held"):
+            resistor_trial.plan(your_bench.my_sheet())  # 9.13 V across 4.7 ohm alone: 17.7 W, more than anybody has
 
 
 def test_without_held_readings_the_picture_says_what_to_read(desk):

@@ -23,9 +23,9 @@ class Caution:
 
     def belongs_to(self, part):
         """Whether it belongs to one part of a sheet."""
-        chemistry = part.details.get("chemistry", "").casefold()
-        fits = part.kind != "cells" or not chemistry or not self.chemistries \
-            or any(word in chemistry for word in self.chemistries)
+        chemistry = _plain(part.details.get("chemistry", ""))
+        fits = part.kind != "cells" or not self.chemistries or chemistry not in _KNOWN and not any(
+            word in chemistry for word in _KNOWN) or any(word in chemistry for word in self.chemistries)
         return part.kind in self.kinds and fits
 
 
@@ -55,6 +55,11 @@ def cautions_for(sheet):
     return tuple(one for one in _CAUTIONS if not one.kinds or any(one.belongs_to(part) for part in parts))
 
 
+def _plain(chemistry):
+    """A chemistry without the hyphens and capitals that people write differently."""
+    return "".join(letter for letter in chemistry.casefold() if letter.isalnum())
+
+
 def _read_cautions():
     text = resources.files("benchreckoner.bench").joinpath("cautions.toml").read_text("utf-8")
     return tuple(Caution(**{key: tuple(value) if isinstance(value, list) else value for key, value in row.items()})
@@ -62,3 +67,5 @@ def _read_cautions():
 
 
 _CAUTIONS = _read_cautions()
+# A chemistry that no caution names may be any: better a caution too many.
+_KNOWN = frozenset(word for one in _CAUTIONS for word in one.chemistries)

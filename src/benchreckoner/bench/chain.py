@@ -6,6 +6,7 @@ from benchreckoner.bench.uncertain import Known, propagate
 from benchreckoner.bench.vocabulary import FEED_KINDS
 from benchreckoner.physics.contacts import contact_resistance, motor_voltage
 from benchreckoner.physics.supply import source_resistance
+from benchreckoner.units import Q
 
 SOURCES = ("cells", "adapter")
 STANDING = ("held", "starting")  # the motor makes no voltage of its own: just ohms
@@ -47,6 +48,8 @@ class Chain:
 def feed_parts(sheet):
     """Source, motor and the links between and after them, in the order the current meets them.
 
+    A second source is no link: only the first one is reckoned with.
+
     Returns
     -------
     source, motor : Part or None
@@ -55,7 +58,13 @@ def feed_parts(sheet):
     parts = [part for part in sheet.parts.values() if part.kind in FEED_KINDS]
     source = next((part for part in parts if part.kind in SOURCES), None)
     motor = next((part for part in parts if part.kind == "motor"), None)
-    return source, motor, tuple(part for part in parts if part is not source and part is not motor)
+    return source, motor, tuple(part for part in parts if part.kind not in SOURCES and part is not motor)
+
+
+def in_series(chain, link):
+    """Whether a link carries the current from source to motor; a part on a branch of its own does not."""
+    ends = {part.name for part in (chain.source, chain.motor) if part}
+    return not link.current_from or link.current_from in ends
 
 
 def read_chain(sheet, readings, stage, condition):
@@ -86,7 +95,7 @@ def read_chain(sheet, readings, stage, condition):
         motor_voltage=of(motor, "voltage"), motor_current=motor_current, source_current=source_current,
         drops={name: drop for name, drop in drops.items() if drop is not None},
         currents={name: current for name, current in currents.items() if current is not None},
-        current_problem=_branch(source, motor, source_current, motor_current))
+        current_problem=_branch(source, motor, links, source_current, motor_current))
 
 
 def link_current(chain, link):
@@ -141,14 +150,23 @@ def remainder(chain):
     if chain.loaded_voltage is None or chain.motor_voltage is None:
         return None
     left = chain.loaded_voltage - chain.motor_voltage
-    for drop in chain.drops.values():
-        left = left - drop
+    for link in chain.links:
+        if link.name in chain.drops and in_series(chain, link):
+            left = left - chain.drops[link.name]
     return left
+
+
+def hidden_joint(chain):
+    """The most ohms that a joint nobody listed could have and still not show; None if an end was not read."""
+    left, current = remainder(chain), chain.current
+    if left is None or current is None or not _flows(current):
+        return None
+    return Q((abs(left.plain) + 2 * left.number.std_dev) / current.plain, "ohm")
 
 
 def unread_links(chain):
     """Links of the chain whose drop was not read at this stage and condition."""
-    return tuple(link for link in chain.links if link.name not in chain.drops)
+    return tuple(link for link in chain.links if link.name not in chain.drops and in_series(chain, link))
 
 
 @dataclass(frozen=True)
@@ -160,20 +178,22 @@ class Gain:
     at_most: bool
 
 
-def gain(chain, ohms, sound):
-    """Motor volts won back if a link of these ohms fell to its sound limit.
+def gain(chain, part, ohms, sound):
+    """Motor volts won back if a part of these ohms fell to its sound limit.
 
     Parameters
     ----------
     chain : Chain
+    part : Part
+        The link, or the source.
     ohms : Known
-        The link's.
+        The part's.
     sound : Quantity [ohm]
 
     Returns
     -------
     Gain or None
-        None if the link is not above its sound limit or no current is known.
+        None if the part is not above its sound limit, lies on a branch, or no current is known.
 
     Notes
     -----
@@ -183,7 +203,7 @@ def gain(chain, ohms, sound):
     the motor's volts the freed volts are an upper bound too.
     """
     current = chain.current
-    if current is None or not _flows(current) or ohms.plain <= sound.m_as("ohm"):
+    if current is None or not _flows(current) or ohms.plain <= sound.m_as("ohm") or not in_series(chain, part):
         return None
     if not chain.standing:
         return Gain(_freed(ohms, sound, current), None, at_most=False)
@@ -227,12 +247,16 @@ def _flows(current):
 def _no_current(chain, current):
     if current is None:
         return f"no current was read {_when(chain)}"
+    if current.plain < 0 and current.differs():
+        return f"the current read {_when(chain)} is negative: the meter was in the other way round"
     return f"the current read {_when(chain)} is nothing that can be told from zero, and no ohms come out of that"
 
 
-def _branch(source, motor, source_current, motor_current):
+def _branch(source, motor, links, source_current, motor_current):
     if source_current is None or motor_current is None or not (source_current - motor_current).differs():
         return ""
+    if source_current.lies_above(motor_current) and all(link.current_from for link in links):
+        return ""  # a branch, and every link says on which side of it it lies
     more = "more" if source_current.lies_above(motor_current) else "less"
     return (f"{source.name} and {motor.name} do not carry the same current (the first gives {more}), "
             "so this part must name the one whose current it carries with current_from")

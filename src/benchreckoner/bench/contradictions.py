@@ -29,7 +29,8 @@ def contradictions(sheet, readings, chain):
                f"{told(chain.source_current)} and {told(chain.motor_current)}: "
                + ("something else draws from the chain." if chain.source_current.lies_above(chain.motor_current)
                   else "a motor cannot take more than its source gives."),
-               "Find the branch and name each part's current with current_from, or read both currents again.")
+               f"Find the branch and name each link's current: current_from = \"{chain.source.name}\" before it, "
+               f"\"{chain.motor.name}\" after it. Or read both currents again.")
     for link in chain.links:
         yield from _link(readings, chain, link)
 
@@ -43,10 +44,11 @@ def _instruments(sheet, readings, chain):
                     yield (high - low,
                            f"repeats of the {quantity} of {part.name} run from {told(low)} to {told(high)}, more than "
                            f"{one} explains: it moves, or one of them was mistyped.",
-                           "Read it again while pressing and tapping, and put a mistyped value right in the sheet.")
+                           ("Read it again while pressing and tapping" if quantity == "voltage drop" else
+                            "Read it again, all in one go") + ", and put a mistyped value right in the sheet.")
             known = readings.by_instrument(part.name, quantity, chain.stage, chain.condition)
-            for (one, first), (other, second) in combinations(known.items(), 2):
-                if (first - second).differs():
+            for ((one, _), first), ((other, _), second) in combinations(known.items(), 2):
+                if one != other and (first - second).differs():
                     yield (first - second,
                            f"{one} and {other} disagree about the {quantity} of {part.name}: "
                            f"{told(first)} and {told(second)}.",
@@ -60,7 +62,7 @@ def _ends(chain):
             yield (chain.off_voltage - chain.loaded_voltage, f"{chain.source.name} reads {told(chain.loaded_voltage)} loaded but only "
                    f"{told(chain.off_voltage)} off: no source gains volts by giving current.",
                    "Read both again, off first.")
-    left = chains.remainder(chain)
+    left = chains.remainder(chain) if chain.condition != "off" else None
     if left is not None and left.differs() and left.plain < 0:
         lost = chain.loaded_voltage - chain.motor_voltage
         yield (left, f"the drops add up to {show(-left.value, 'V')} more than the {told(lost)} "

@@ -32,6 +32,7 @@ class Judgement:
     reason: str
     next: str
     gain: Gain | None = None
+    no_band: bool = False
 
     @property
     def won_back(self):
@@ -50,8 +51,14 @@ class ChainReport:
     @property
     def guilty(self):
         """The first link that is bad, ranked by volts won back; None if none is."""
-        return next((one for one in self.judgements
-                     if one.verdict.word == BAD and one.kind != "current meter"), None)
+        branches = {link.name for link in self.chain.links if not chains.in_series(self.chain, link)}
+        return next((one for one in self.judgements if one.verdict.word == BAD and one.kind != "current meter"
+                     and one.part not in branches), None)
+
+    @property
+    def contradicted(self):
+        """Whether some of its readings cannot all be true."""
+        return any(one.quantity == CONTRADICTION for one in self.findings)
 
 
 @dataclass(frozen=True)
@@ -63,8 +70,12 @@ class StageReport:
 
     @property
     def main(self):
-        """The chain to speak of first: one with something bad, else the first."""
-        return next((one for one in self.chains if one.guilty), self.chains[0] if self.chains else None)
+        """The chain to speak of first: one with a guilty link, else one with something doubtful, else the first."""
+        def rank(chain):
+            doubtful = any(one.verdict.word in (BAD, DOUBTFUL) for one in chain.judgements)
+            return 0 if chain.guilty else 1 if doubtful else 2
+
+        return min(self.chains, key=rank, default=None)
 
 
 def judge_sheet(sheet):
@@ -98,7 +109,7 @@ def _judge_chain(sheet, readings, stage, condition):
     chain = chains.read_chain(sheet, readings, stage, condition)
     findings = [Judgement(FEED_CHAIN, "", CONTRADICTION, stage, condition, known, None, Verdict(UNTOLD, 1.0), why, then)
                 for known, why, then in contradictions(sheet, readings, chain)]
-    left = chains.remainder(chain)
+    left = chains.remainder(chain) if condition != "off" else None
     if left is not None and left.differs() and left.plain > 0:
         findings.append(_unmeasured(chain, left))
     judgements = [_judge_link(chain, link) for link in chain.links if _asked(chain, readings, link)]
@@ -110,8 +121,8 @@ def _judge_chain(sheet, readings, stage, condition):
 
 
 def _asked(chain, readings, link):
-    """A link is spoken of where its chain was read at all."""
-    return link.name in chain.drops or (bool(chain.drops) and chain.condition != "off")
+    """A link is spoken of where its chain was read at all; switched off, no drop says anything."""
+    return bool(chain.drops) and chain.condition != "off"
 
 
 def _judge_link(chain, link):
@@ -142,7 +153,7 @@ def _against_band(chain, part, ohms):
         band = band_for(part, supply=chain.loaded_voltage or chain.off_voltage, current=chain.current)
     except NoBand as nothing:
         return Judgement(part.name, part.kind, "resistance", chain.stage, chain.condition, ohms, None,
-                         Verdict(UNTOLD, 1.0), reasons.sentence(str(nothing)), "")
+                         Verdict(UNTOLD, 1.0), reasons.sentence(str(nothing)), "", no_band=True)
     sound, bad = band.sound_up_to.m_as("ohm"), band.bad_from.m_as("ohm")
     verdict = judge_value(value=ohms.plain, uncertainty=ohms.number.std_dev,
                           sound_up_to=sound, bad_from=bad)
@@ -151,7 +162,7 @@ def _against_band(chain, part, ohms):
         needed = uncertainty_to_settle(value=ohms.plain, sound_up_to=sound, bad_from=bad)
         then = reasons.settle(chain, part, ohms, Q(needed, "ohm"))
     return Judgement(part.name, part.kind, "resistance", chain.stage, chain.condition, ohms, band, verdict,
-                     reasons.against_band(ohms, band, verdict), then, chains.gain(chain, ohms, band.sound_up_to))
+                     reasons.against_band(ohms, band, verdict), then, chains.gain(chain, part, ohms, band.sound_up_to))
 
 
 def _two_wire(readings, chain):

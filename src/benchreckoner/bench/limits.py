@@ -47,9 +47,9 @@ def band_for(part, *, supply=None, current=None):
     """
     rows = [row for row in _ROWS if row["kind"] == part.kind]
     if not rows:
-        raise NoBand(f"there is no band for a {part.kind} here")
+        raise NoBand(f"not judged here: there is no band yet for the kind \"{part.kind}\"")
     details = part.details
-    named = [row for row in rows if row.get("chemistry") in (None, details.get("chemistry"))]
+    named = [row for row in rows if row.get("chemistry") in (None, details.get("chemistry", "").casefold())]
     if not named:
         known = ", ".join(row["chemistry"] for row in rows)
         raise NoBand(f"there is no band for these cells; bands exist for: {known}. "
@@ -85,9 +85,9 @@ def read_gauge(text):
     ValueError
         If it is neither.
     """
-    match = re.fullmatch(r"\s*(?:AWG)\s*#?\s*(\d{1,2})\s*", text, re.IGNORECASE)
+    match = re.fullmatch(r"\s*(?:AWG\s*#?\s*(\d{1,2})|(\d{1,2})\s*AWG)\s*", text, re.IGNORECASE)
     if match:
-        return int(match[1])
+        return int(match[1] or match[2])
     try:
         return read_quantity(text, "mm**2", "gauge").quantity
     except ValueError:
@@ -101,8 +101,9 @@ def _lead_band(part, row):
     try:
         ohms = lead_resistance(gauge=read_gauge(details["gauge"]), length=details["length"],
                                temperature=details.get("temperature", Q(20, "degC")))
-    except ValueError as error:
-        raise NoBand(str(error)) from error
+    except ValueError:
+        raise NoBand(f'a lead\'s gauge is "AWG 0" to "AWG 40", or "0.5 mm2", "0.75 mm2", "1 mm2" or "1.5 mm2"; '
+                     f'"{details["gauge"]}" is none of these') from None
     sound = ohms + 2 * _END_JOINT
     return Band(sound, 2 * sound, row["source"], row["mark"])
 

@@ -66,7 +66,8 @@ def next_reading(chain, link):
     if link.current_from:
         return f"Read the current of {link.current_from} ({chain.condition})."
     if link.details.get("after_branch") or chain.current_problem:
-        return "Name the part whose current it carries: current_from = \"motor\"."
+        ends = " or ".join(f'"{part.name}"' for part in (chain.source, chain.motor) if part)
+        return f"Name the part whose current it carries: current_from = {ends}."
     return f"Read the motor's current ({chain.condition}), with the meter on a range that shows it."
 
 

@@ -1,11 +1,13 @@
 """What a sheet's readings say, as lines of text and as rows for other programs."""
 
+from benchreckoner.bench.chain import hidden_joint
 from benchreckoner.bench.compare import comparisons
 from benchreckoner.bench.judge import judge_sheet
 from benchreckoner.bench.reasons import mark_words, sentence, sureness, told, won_back
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
-from benchreckoner.units import show_exact, write_plain
+from benchreckoner.units import show, show_exact, write_plain
 
+_LARGE_JOINT = 0.5  # ohm: where a spring is bad (common practice), so that missing it would matter
 _NOTHING = ("Nothing to judge yet: enter the supply's volts, the current and the voltage drops along the feed chain, "
             "all under one condition.")
 
@@ -86,18 +88,21 @@ def guilty_sentence(chain):
     Returns
     -------
     str
-        Empty if no link is bad.
+        Empty if no link is bad. Where readings contradict each other, neither
+        sureness nor gain is claimed.
     """
     one = chain.guilty
     if one is None:
         return ""
+    limits = (f"{told(one.known)}, where a sound one has up to {show_exact(one.band.sound_up_to, 'ohm')} and "
+              f"{show_exact(one.band.bad_from, 'ohm')} is bad (limits: {mark_words(one.band.mark)})")
+    if chain.contradicted:
+        return f"if the readings hold, {one.part} is the guilty link: {limits}; but they contradict each other, see below."
     mended = ""
     if one.gain is not None:
         mended = (f" Mended to {show_exact(one.band.sound_up_to, 'ohm')}, it would give "
                   f"{won_back(one.gain, chain.chain.standing)}.")
-    return (f"{one.part} is the guilty link: {told(one.known)}, where a sound one has up to "
-            f"{show_exact(one.band.sound_up_to, 'ohm')} and {show_exact(one.band.bad_from, 'ohm')} is bad "
-            f"(limits: {mark_words(one.band.mark)}); {sureness(one.verdict.probability)}.{mended}")
+    return f"{one.part} is the guilty link: {limits}; {sureness(one.verdict.probability)}.{mended}"
 
 
 def chain_sentence(chain):
@@ -105,24 +110,38 @@ def chain_sentence(chain):
     if chain.guilty:
         return guilty_sentence(chain)
     words = {word: [one for one in chain.judgements if one.verdict.word == word] for word in (BAD, DOUBTFUL, UNTOLD)}
+    untold = [one for one in words[UNTOLD] if not one.no_band]
+    parts = []
     if words[BAD]:
-        return (f"the current meter in circuit ({words[BAD][0].part}) costs more than any link: "
-                "use a range with less resistance, then read again.")
+        parts.append(f"{words[BAD][0].part} is bad, but not in the motor's own path" if words[BAD][0].kind != "current meter"
+                     else f"the current meter in circuit ({words[BAD][0].part}) takes so much that it disturbs the reading: "
+                          "use a range with less resistance")
     if words[DOUBTFUL]:
         names = ", ".join(f"{one.part} ({told(one.known)})" for one in words[DOUBTFUL])
-        return f"no link is bad; doubtful: {names}."
-    if words[UNTOLD]:
-        first = words[UNTOLD][0]
-        return f"can't tell yet: {', '.join(one.part for one in words[UNTOLD])}. {first.next or first.reason}".rstrip()
-    if not chain.judgements:
-        return "no link has a voltage drop read here."
+        parts.append(f"no link that could be told is bad; doubtful: {names}")
+    if untold:
+        first = untold[0]
+        parts.append(f"can't tell yet: {', '.join(one.part for one in untold)}. {first.next or first.reason}".rstrip(" ."))
+    if parts:
+        return "; ".join(parts) + "."
+    return _all_sound(chain)
+
+
+def _all_sound(chain):
+    """What may be said when every link that was read is sound."""
+    if not chain.chain.drops:
+        return "no link has a voltage drop read here, so nothing is known of the links."
     if chain.findings:
         return "every link that was read is sound, but the readings do not close: see the next line."
-    whole = chain.chain.loaded_voltage is not None and chain.chain.motor_voltage is not None
-    if not whole:
+    hidden = hidden_joint(chain.chain)
+    if hidden is None:
         return ("every link that was read is sound. Read the volts across the supply and across the motor too: "
                 "only then can a joint that nobody listed show itself.")
-    return "the feed chain is sound: every link is, and the drops account for the volts between supply and motor."
+    if hidden.m_as("ohm") > _LARGE_JOINT:
+        return (f"every link that was read is sound, but a joint of up to {show(hidden, 'ohm', 2)} that nobody listed could "
+                "hide in the uncertainty. Read once with the motor held (2 s at most), or on finer ranges.")
+    return ("the feed chain is sound: every link is, and the drops account for the volts between supply and motor; "
+            f"no joint above {show(hidden, 'ohm', 2)} can hide.")
 
 
 def _stage_lines(report):

@@ -320,6 +320,9 @@ def _reading_value(entry, quantity):
     value = entry.typed("value", QUANTITIES[quantity], least=least)
     if value is None:
         raise entry.missing("value")
+    if QUANTITIES[quantity] == "V" and abs(value.quantity.m_as("V")) > _MOST_VOLTS:
+        raise entry.fail("value", f"{value.quantity:~P} is above {_MOST_VOLTS} V, where this work ends: mains and high "
+                                  "voltage are for licensed people and local rules; write for example \"4,83 V\"")
     return value
 
 

@@ -63,7 +63,7 @@ class Readings:
         self._groups = {}
         for reading in sheet.readings:
             key = (reading.part, reading.quantity, reading.stage, reading.condition)
-            self._groups.setdefault(key, {}).setdefault(reading.instrument, []).append(reading)
+            self._groups.setdefault(key, {}).setdefault((reading.instrument, self._entry(reading)), []).append(reading)
         self._known = {}
 
     def find(self, part, quantity, stage, condition):
@@ -72,11 +72,11 @@ class Readings:
         return min(known.values(), key=lambda one: one.number.std_dev, default=None)
 
     def by_instrument(self, part, quantity, stage, condition):
-        """Every instrument's value of this reading."""
+        """Every value of this reading, by instrument and the accuracy of the range it was read on."""
         key = (part, quantity, stage, condition)
         if key not in self._known:
-            self._known[key] = {name: self._join(name, repeats)
-                                for name, repeats in self._groups.get(key, {}).items()}
+            self._known[key] = {(name, entry): self._join(name, entry, repeats)
+                                for (name, entry), repeats in self._groups.get(key, {}).items()}
         return self._known[key]
 
     def extremes(self, part, quantity, stage, condition):
@@ -87,7 +87,10 @@ class Readings:
         instrument : str
         low, high : Known
         """
-        for name, repeats in self._groups.get((part, quantity, stage, condition), {}).items():
+        by_name = {}
+        for (name, _), repeats in self._groups.get((part, quantity, stage, condition), {}).items():
+            by_name.setdefault(name, []).extend(repeats)
+        for name, repeats in by_name.items():
             ordered = sorted(repeats, key=lambda reading: reading.value.quantity)
             if len(ordered) > 1:
                 yield name, *(one_reading(reading.value, quantity=quantity, instrument=self._sheet.instruments[name],
@@ -97,13 +100,16 @@ class Readings:
         """(part, quantity, stage, condition) of every reading taken, in order."""
         return tuple(self._groups)
 
-    def _join(self, instrument, repeats):
+    def _entry(self, reading):
+        """The accuracy that holds for one reading; repeats on another range stand apart."""
+        return entry_for(self._sheet.instruments[reading.instrument].accuracy, quantity=reading.quantity,
+                         value=reading.value.quantity, range=reading.range, name=reading.instrument)
+
+    def _join(self, instrument, entry, repeats):
         """Repeats shrink scatter only: one meter's limits stay as wide as for a single reading."""
         unit = _unit(repeats[0].quantity, repeats[0].value)
         values = [reading.value.quantity.m_as(unit) for reading in repeats]
         widest = max(repeats, key=lambda reading: reading.value.half_digit.m_as(_step(unit)))
-        entry = entry_for(self._sheet.instruments[instrument].accuracy, quantity=repeats[0].quantity,
-                          value=Q(max(values, key=abs), unit), range=repeats[0].range, name=instrument)
         number = _read_off(float(np.mean(values)), widest.value, entry, self._percentage(instrument, repeats[0], entry), unit)
         if len(set(values)) > 1:
             number += uncertainties.ufloat(0, np.std(values, ddof=1) / math.sqrt(len(values)))
@@ -166,7 +172,7 @@ def propagate(law, unit, **known):
     """
     names = list(known)
     middle = np.array([known[name].number.nominal_value for name in names])
-    steps = np.array([max(1e-3 * known[name].number.std_dev, 1e-9 * abs(known[name].number.nominal_value), 1e-15)
+    steps = np.array([max(1e-3 * known[name].number.std_dev, 1e-9 * abs(known[name].number.nominal_value), 1e-300)
                       for name in names])
     offsets = np.vstack([np.zeros(len(names)), np.diag(steps), -np.diag(steps)])
     points = middle + offsets

@@ -66,6 +66,9 @@ def plan(sheet):
     _, power = series_resistor(resistance=resistance, supply=volts, other_resistance=rest)
     wanted = _RESERVE * power.m_as("W")
     rating = next((one for one in _RATINGS if one >= wanted), None)
+    if rating is None and held is None:
+        raise ValueError(f"read the current of {motor.name} with its pulley held, 2 s at most, and enter it in the form "
+                         "below: without it nobody knows how many watts the resistor must stand")
     if rating is None:
         raise ValueError(f"held, the resistor would have to stand {show(power, 'W')}: too much for a trial on the table")
     expected = propagate(voltage_drop, "V", current=current,
