@@ -16,7 +16,9 @@ from benchreckoner.units import Q, read_quantity
 VOLT_RANGES = [(0.2, 0.005, 0.0002, 0.0001), (2.0, 0.005, 0.001, 0.001), (20.0, 0.008, 0.01, 0.01)]
 AMPERE_RANGE = (10.0, 0.012, 0.002, 0.001)
 # Sound up to and bad from, as the books state them (see limits.toml for the sources).
-EDGES = {"supply contact": (0.05, 0.5), "switch": (0.1, 0.5), "plug and socket": (0.03, 0.15), "solder joint": (0.03, 0.15)}
+EDGES = {"supply contact": (0.05, 0.5), "switch": (0.1, 0.5), "plug and socket": (0.03, 0.15), "solder joint": (0.03, 0.15),
+         # AWG 24, 35 cm: 84.213 ohm/km (W7) and two end joints of 5 mohm; bad at twice that.
+         "lead": (0.0394, 0.079)}
 ACCURACIES = {
     "meter": [{"quantity": "voltage", "up_to": "200 mV", "limit": "0.5 % + 0.2 mV"},
               {"quantity": "voltage", "up_to": "2 V", "limit": "0.5 % + 1 mV"},
@@ -93,7 +95,8 @@ def sheet_of(truth, rng):
 def make_sheet(truth, rows):
     """A sheet from (part, quantity, value, instrument, condition) rows, without the road through a file."""
     parts = {"cells": part("cells", "cells", count=truth.kinds["cells"], chemistry="alkaline")}
-    parts |= {name: part(name, truth.kinds[name]) for name in truth.links}
+    lead = {"gauge": "AWG 24", "length": Q(35, "cm")}
+    parts |= {name: part(name, truth.kinds[name], **(lead if truth.kinds[name] == "lead" else {})) for name in truth.links}
     parts["motor"] = part("motor", "motor")
     readings = tuple(
         Reading(part=name, quantity=quantity, value=read_quantity(value, "A" if quantity == "current" else "V"),
