@@ -19,21 +19,16 @@ _WAYS = {"figure": "a new inline figure", "label": "a bare label", "live": "our 
 _BLOCK, _UNMEASURED = 10, 10
 _BOOK = {
     "imports": """%matplotlib inline
-import matplotlib.pyplot as plt
+from IPython.display import display
 from ipywidgets import IntSlider, Label, VBox, interact
 from benchreckoner.lessons.contact_resistance import HELD_VOLTS
-from benchreckoner.show.live import live""",
+from benchreckoner.show.live import live
+from benchreckoner.show.still import figure""",
+    # The same picture, drawn anew by matplotlib at each step.
     "figure": """# way: figure
 @interact(position=IntSlider(50, 0, 100))
 def draw(position):
-    picture = HELD_VOLTS.at({"link": position, "cells": 10})
-    figure, axes = plt.subplots()
-    axes.semilogx(picture.curves[0].x, picture.curves[0].y)
-    axes.plot(picture.points[0].x, picture.points[0].y, "o")
-    for limit in picture.limits:
-        axes.axvline(limit.value)
-    axes.set(title=picture.title, xlabel=picture.x.heading, ylabel=picture.y.heading)
-    plt.show()""",
+    display(figure(HELD_VOLTS.at({"link": position, "cells": 10})))""",
     "label": """# way: label
 slider, label = IntSlider(50, 0, 100), Label()
 slider.observe(lambda change: setattr(label, "value", HELD_VOLTS.sliders[0].text(change["new"])), "value")

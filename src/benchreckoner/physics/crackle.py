@@ -6,7 +6,6 @@ Every signal is reckoned, none is sampled: the same seed gives the same crackle.
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.signal import butter, sosfilt
 
 from benchreckoner.units import Q, need
 
@@ -211,4 +210,7 @@ def _samples(duration, rate):
 
 def _coupled(signal, rate):
     """What a coupling capacitor passes: all but what is slower than 10 Hz."""
+    # Only here, because scipy would make every import of the laws slower.
+    from scipy.signal import butter, sosfilt
+
     return sosfilt(butter(1, 10, "highpass", fs=need(rate, "Hz", "rate").m_as("Hz"), output="sos"), signal - signal[0])
