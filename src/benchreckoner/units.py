@@ -1,5 +1,6 @@
 """Units: the one registry, reading what people type, showing numbers."""
 
+import functools
 import math
 import re
 from dataclasses import dataclass
@@ -45,11 +46,12 @@ def need(value, unit, name, *, above=None, least=None):
     """Hand back `value` in `unit`, or say which argument is wrong and what to write."""
     if not isinstance(value, Q):
         raise TypeError(f"{name}: write Q({value!r}, '{unit}'), not a bare number")
-    if not value.is_compatible_with(unit):
-        raise ValueError(f"{name}: expected {unit}, got {value.units:~P}; write Q(1, '{unit}')")
-    if unit == "delta_degC" and value.units == ureg.degC:
-        raise ValueError(f"{name}: is a difference; write Q({value.magnitude}, 'delta_degC')")
-    value = value.to(unit)
+    if value.units != _parsed(unit):  # most values come as they are wanted, and a slider waits for this
+        if not value.is_compatible_with(unit):
+            raise ValueError(f"{name}: expected {unit}, got {value.units:~P}; write Q(1, '{unit}')")
+        if unit == "delta_degC" and value.units == ureg.degC:
+            raise ValueError(f"{name}: is a difference; write Q({value.magnitude}, 'delta_degC')")
+        value = value.to(unit)
     if not np.all(np.isfinite(value.magnitude)):
         raise ValueError(f"{name}: must be a finite number, got {value:~P}; write Q(1, '{unit}')")
     if above is not None and not np.all(value.magnitude > above):
@@ -57,6 +59,11 @@ def need(value, unit, name, *, above=None, least=None):
     if least is not None and not np.all(value.magnitude >= least):
         raise ValueError(f"{name}: must be at least {least} {unit}, got {value:~P}")
     return value
+
+
+@functools.cache
+def _parsed(unit):
+    return ureg.Unit(unit)
 
 
 def read_quantity(text, unit, name="value"):
