@@ -4,7 +4,7 @@ from benchreckoner.bench.chain import STANDING, SOURCES
 from benchreckoner.bench.uncertain import propagate
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND
 from benchreckoner.physics.contacts import contact_resistance
-from benchreckoner.units import Q, show, show_exact, show_known
+from benchreckoner.units import show, show_exact, show_known
 
 _WORDS_OF_MARKS = {"FOUND": "published", "RECOMPUTED": "recomputed", "MEMORY": "from memory", "PRACTICE": "common practice"}
 
