@@ -9,7 +9,7 @@ from benchreckoner.bench.judge import judge_sheet
 from benchreckoner.bench.limits import Band, band_for, band_rows
 from benchreckoner.bench.report import guilty_sentence
 from benchreckoner.bench.sheet import Part, read_sheet
-from benchreckoner.lessons.your_bench import keep_setting, my_guesses, my_sheet
+from benchreckoner.lessons.your_bench import keep_setting, my_guesses, my_sheet, opening
 from benchreckoner.physics.contacts import motor_voltage, starting_torque_ratio
 from benchreckoner.show.declare import LivePicture, Slider, ladder
 from benchreckoner.show.guess import Choice, ChoiceGuess, NumberGuess, choice_guess, number_guess
@@ -77,11 +77,6 @@ HELD_VOLTS = LivePicture(
              Slider("cells", "ohms inside the cells, together", "ohm", ladder(0.1, 4, 79), start=0.6)),
     goal="Find the ohms that leave 5.0 V when the cells have 0.60 Ω. Then set the cells to 2.4 Ω, and find those that leave 4.0 V.",
     phone_sliders=("link", "cells"))
-
-
-def held_volts_picture():
-    """The section's live picture, on the small set of the worked case."""
-    return live(HELD_VOLTS, on_keep=keep_setting("held-volts"))
 
 
 def my_held_volts():
@@ -199,7 +194,7 @@ def guess_tired_cells():
             Choice("Fewer volts than before.",
                    f"It cost {fresh:.2f} V, now it costs {tired:.2f} V: less current, less loss. So volts alone tell "
                    "little about a joint; its ohms do.", right=True),
-        )), reveal=held_volts_picture, store=my_guesses())
+        )), reveal=opening(HELD_VOLTS), store=my_guesses())
 
 
 def _small_set(*, link, cells=CELLS):

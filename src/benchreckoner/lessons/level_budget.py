@@ -5,11 +5,10 @@ from dataclasses import dataclass
 import numpy as np
 from IPython.display import Markdown
 
-from benchreckoner.lessons.your_bench import keep_setting, my_guesses
+from benchreckoner.lessons.your_bench import my_guesses, opening
 from benchreckoner.physics.signal import chain_level, clipping_power, coupling_loss, decibels, series_loss
 from benchreckoner.show.declare import LivePicture, Slider, ladder
 from benchreckoner.show.guess import NumberGuess, number_guess
-from benchreckoner.show.live import live
 from benchreckoner.show.picture import Axis, Curve, Picture, Point
 from benchreckoner.units import Q, show
 
@@ -125,7 +124,7 @@ def guess_level_chain():
                  "are lost in all?",
         explanation="<p>Half of half is a quarter of the volts. Ratios multiply, decibels add: 6.02 dB and 6.02 dB. "
                     "So a loss can be shared out like a bill.</p>"),
-        reveal=lambda: live(LEVEL_CHAIN, on_keep=keep_setting(LEVEL_CHAIN.key)), store=my_guesses())
+        reveal=opening(LEVEL_CHAIN), store=my_guesses())
 
 
 def example_budget():

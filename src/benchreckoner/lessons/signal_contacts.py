@@ -2,12 +2,11 @@
 
 import numpy as np
 
-from benchreckoner.lessons.your_bench import keep_setting, my_guesses
+from benchreckoner.lessons.your_bench import my_guesses, opening
 from benchreckoner.physics.signal import (decibels, potentiometer_ratio, series_loss, shared_return_crosstalk,
                                           voltage_ratio)
 from benchreckoner.show.declare import LivePicture, Slider, ladder
 from benchreckoner.show.guess import Choice, ChoiceGuess, choice_guess
-from benchreckoner.show.live import live
 from benchreckoner.show.picture import Axis, Curve, Limit, Picture, Point
 from benchreckoner.units import Q, show
 
@@ -196,7 +195,7 @@ def guess_decibels():
             Choice("About half.", "6 dB down is 0.501 times the volts.", right=True),
             Choice("A quarter.", "That is what is left of the <em>watts</em> in the same load: they go with the square "
                    "of the volts."),
-        )), reveal=_opens(DECIBELS), store=my_guesses())
+        )), reveal=opening(DECIBELS), store=my_guesses())
 
 
 def guess_contact_loss():
@@ -211,7 +210,7 @@ def guess_contact_loss():
                    "still gives itself away: by crackle and drop-outs, not by loss.", right=True),
             Choice("Neither: both pass sound, so both are good.",
                    "That is the beep again: it proves a path, not a good one. 1.9 dB can be read on any level meter."),
-        )), reveal=_opens(CONTACT_LOSS), store=my_guesses())
+        )), reveal=opening(CONTACT_LOSS), store=my_guesses())
 
 
 def guess_potentiometer():
@@ -226,7 +225,7 @@ def guess_potentiometer():
             Choice("Not yet which: read the direct volts on the control first.",
                    "More than a few millivolts (common practice): look for the leaky capacitor. None: it is the track or "
                    "the wiper.", right=True),
-        )), reveal=_opens(POTENTIOMETER), store=my_guesses())
+        )), reveal=opening(POTENTIOMETER), store=my_guesses())
 
 
 def guess_open_return():
@@ -240,11 +239,7 @@ def guess_open_return():
             Choice("One side only.", "The broken contact belongs to both sides: neither is spared."),
             Choice("Both sides, but what is in the middle is gone.", "Both play left minus right. A voice recorded in the "
                    "middle vanishes, echo and what was at the sides stay.", right=True),
-        )), reveal=_opens(SHARED_RETURN), store=my_guesses())
-
-
-def _opens(declared):
-    return lambda: live(declared, on_keep=keep_setting(declared.key))
+        )), reveal=opening(SHARED_RETURN), store=my_guesses())
 
 
 def _minus(value):

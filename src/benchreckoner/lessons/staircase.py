@@ -160,6 +160,25 @@ def staircase(*, chain, before=None, after=None):
         sentence=_sentence(chain, places, volts), alt=_alt(chain, places))
 
 
+def staircases(reports):
+    """The chain as it was first and as it is now, each with its drawing, on one scale.
+
+    Parameters
+    ----------
+    reports : tuple of StageReport
+        From `judge_sheet`, the latest first.
+
+    Returns
+    -------
+    tuple of (ChainReport, Picture)
+    """
+    shown = chains_to_show(reports)
+    if len(shown) < 2:
+        return tuple((chain, staircase(chain=chain)) for chain in shown)
+    first, last = shown
+    return (first, staircase(chain=first, after=last)), (last, staircase(chain=last, before=first))
+
+
 def missing(*, source, motor, links):
     """What to read before a staircase can be drawn.
 

@@ -12,11 +12,10 @@ from benchreckoner.bench.cautions import all_cautions
 from benchreckoner.bench.reasons import sureness
 from benchreckoner.bench.verdict import UNTOLD, judge_value
 from benchreckoner.lessons.contact_resistance import SPRING_BAND, SUPPLY, held_volts
-from benchreckoner.lessons.your_bench import keep_setting, my_guesses, my_sheet
+from benchreckoner.lessons.your_bench import my_guesses, my_sheet, opening
 from benchreckoner.physics.contacts import motor_voltage
 from benchreckoner.show.declare import LivePicture, Slider, ladder
 from benchreckoner.show.guess import Choice, ChoiceGuess, NumberGuess, choice_guess, number_guess
-from benchreckoner.show.live import live
 from benchreckoner.show.picture import Axis, Curve, Limit, Picture, Point
 from benchreckoner.show.still import still
 from benchreckoner.show.store import hit_rate
@@ -107,7 +106,7 @@ def guess_divider():
         question="Two resistors in a row share 6 V. The lower one has 8 Ω and is to keep 5 V. How many ohms above it?",
         explanation="<p>The lower one keeps five sixths of the volts, so it has five sixths of the ohms: 8 of 9.6. "
                     "That leaves 1.6 Ω above.</p>"),
-        reveal=lambda: live(DIVIDER, on_keep=keep_setting("divider")), store=my_guesses())
+        reveal=opening(DIVIDER), store=my_guesses())
 
 
 def guess_plus_or_minus():
@@ -121,7 +120,7 @@ def guess_plus_or_minus():
             Choice("Can't tell yet.", f"Bad holds {100 * verdict.probability:.0f} % of the range, and a verdict needs 95 %. "
                    "Read it more finely.", right=True),
             Choice("Sound: it might be below 500.", "Sound ends at 50 mΩ for a spring, and next to nothing of the range lies there."),
-        )), reveal=lambda: live(PLUS_OR_MINUS, on_keep=keep_setting("plus-or-minus")), store=my_guesses())
+        )), reveal=opening(PLUS_OR_MINUS), store=my_guesses())
 
 
 def log_axis_picture():

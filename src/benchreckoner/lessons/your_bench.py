@@ -12,6 +12,7 @@ from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
 from benchreckoner.bench.vocabulary import CONDITIONS, QUANTITIES
 from benchreckoner.show import store
 from benchreckoner.show.form import EntryForm, Field
+from benchreckoner.show.live import live
 from benchreckoner.units import show
 
 _SIGNS = {SOUND: "✓", DOUBTFUL: "?", BAD: "✗", UNTOLD: "…"}
@@ -69,6 +70,11 @@ def judgement_html(sheet):
     reports = judge_sheet(sheet)
     lines = "".join(f"<li>{escape(line)}</li>" for line in findings(sheet))
     return f"<ul>{lines}</ul>" + (_links_html(reports[0]) if reports and reports[0].main else "")
+
+
+def opening(declared):
+    """What a guess opens once it is made: a live picture whose kept settings go beside the guesses."""
+    return lambda: live(declared, on_keep=keep_setting(declared.key))
 
 
 def keep_setting(key):

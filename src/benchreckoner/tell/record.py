@@ -15,7 +15,7 @@ from benchreckoner.bench.reasons import mark_words, sentence, told, won_back
 from benchreckoner.bench.report import findings
 from benchreckoner.bench.sheet import read_sheet
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
-from benchreckoner.lessons.staircase import chains_to_show, missing, staircase, stairs
+from benchreckoner.lessons.staircase import chains_to_show, missing, staircases, stairs
 from benchreckoner.show.still import svg_text
 from benchreckoner.tell.place import put_pages
 from benchreckoner.units import show, show_exact
@@ -118,12 +118,10 @@ def _conditions(sheet):
 
 def _staircases(reports):
     """One drawing a stage, with its sentence and the rows of its table."""
-    chains = chains_to_show(reports)
-    for place, chain in enumerate(chains):
-        before, after = (chains[0], None) if place else (None, chains[1] if chains[1:] else None)
-        picture = staircase(chain=chain, before=before, after=after)
+    drawn = staircases(reports)
+    for place, (chain, picture) in enumerate(drawn):
         guilty = chain.guilty.part if chain.guilty else None
-        yield {"when": ("Before", "After")[place] if chains[1:] else "", "stage": chain.chain.stage,
+        yield {"when": ("Before", "After")[place] if drawn[1:] else "", "stage": chain.chain.stage,
                "condition": chain.chain.condition, "sentence": picture.sentence,
                "drawing": Markup(_upright(svg_text(picture, prefix=f"staircase-{place + 1}-"))),
                "rows": [(stair, stair.name == guilty) for stair in stairs(chain)]}
