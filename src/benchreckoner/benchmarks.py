@@ -28,7 +28,7 @@ from benchreckoner.show.still import figure""",
     "figure": """# way: figure
 @interact(position=IntSlider(50, 0, 100))
 def draw(position):
-    display(figure(HELD_VOLTS.at({"link": position, "cells": 10})))""",
+    display(figure(HELD_VOLTS.at({**HELD_VOLTS.start, "link": position})))""",
     "label": """# way: label
 slider, label = IntSlider(50, 0, 100), Label()
 slider.observe(lambda change: setattr(label, "value", HELD_VOLTS.sliders[0].text(change["new"])), "value")

@@ -94,12 +94,22 @@ def wanted_places(picture, box):
             place = np.column_stack((across(mark.x), down(mark.y)))
         elif kind == "limit" and mark.axis == "x":
             place = np.array([[across(mark.value)[0], top + height], [across(mark.value)[0], top]])
+        elif kind == "limit":
+            place = np.array([[left, down(mark.value)[0]], [left + width, down(mark.value)[0]]])
         else:
-            raise NotImplementedError(f"this test reads no {kind} on axis {getattr(mark, 'axis', '')} yet")
+            place = band_outlines(np.column_stack((across(mark.x), down(mark.low), down(mark.high))))
         place = place[np.all(np.isfinite(place), axis=1)]
         if place.size:
             places[f"{kind}-{number}"] = place.ravel()
     return places
+
+
+def band_outlines(rows):
+    """Along the lower edge and back along the upper one, for each stretch without a gap."""
+    gaps = np.flatnonzero(~np.all(np.isfinite(rows), axis=1))
+    stretches = [stretch[np.all(np.isfinite(stretch), axis=1)] for stretch in np.split(rows, gaps)]
+    outlines = [np.vstack((stretch[:, [0, 1]], stretch[::-1, [0, 2]])) for stretch in stretches if len(stretch)]
+    return np.vstack(outlines) if outlines else np.empty((0, 2))
 
 
 @pytest.mark.parametrize(("declared", "reading"), SHOWN, ids=lambda one: getattr(one, "key", ""))

@@ -12,7 +12,6 @@ from benchreckoner.bench.judge import judge_sheet
 from benchreckoner.bench.sheet import read_sheet
 from benchreckoner.lessons import lost_volts
 from benchreckoner.lessons.staircase import staircases
-from benchreckoner.show.declare import corners
 from benchreckoner.show.exercise import hint
 from benchreckoner.show.words import magnitude
 from benchreckoner.units import read_quantity
@@ -34,15 +33,6 @@ def at(**wanted):
         if slider.name in wanted:
             positions[slider.name] = int(np.flatnonzero(np.isclose(slider.steps, wanted[slider.name]))[0])
     return lost_volts.TWO_OR_FOUR.at(positions)
-
-
-def test_every_corner_can_be_drawn():
-    shapes = set()
-    for _, picture in corners(lost_volts.TWO_OR_FOUR):
-        shapes.add((picture.title, picture.x, picture.y, tuple(mark.name for _, mark in picture.marks)))
-        assert all(point.drawn for point in picture.points)
-        assert picture.sentence.endswith(".") and "nan" not in picture.sentence
-    assert len(shapes) == 1
 
 
 def test_published_readings_stand_in_the_picture():

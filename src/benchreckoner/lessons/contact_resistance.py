@@ -74,7 +74,7 @@ def held_volts(*, link, cells, supply=SUPPLY, motor=MOTOR, rest=Q(0, "ohm"), ban
 HELD_VOLTS = LivePicture(
     key="held-volts", picture=held_volts,
     sliders=(Slider("link", "ohms of the link", "ohm", ladder(_LINK_LOW, _LINK_HIGH, 101, "log"), start=0.05),
-             Slider("cells", "ohms inside the cells, together", "ohm", ladder(0.1, 4, 79), start=0.6)),
+             Slider("cells", "ohms inside the cells, together", "ohm", ladder(0.1, 4, 40), start=0.6)),
     goal="Find the ohms that leave 5.0 V when the cells have 0.60 Ω. Then set the cells to 2.4 Ω, and find those that leave 4.0 V.",
     phone_sliders=("link", "cells"))
 
@@ -121,7 +121,7 @@ def own_held_volts(sheet):
         sliders=(Slider("link", f"ohms of {one.part}", "ohm",
                         tuple(sorted({*ladder(_LINK_LOW, _LINK_HIGH, 101, "log"), start})), start=start),
                  Slider("cells", "ohms inside the cells, together", "ohm",
-                        tuple(sorted({*ladder(0.1, 4, 79), inside})), start=inside)),
+                        tuple(sorted({*ladder(0.1, 4, 40), inside})), start=inside)),
         goal=f"What would {one.part} give the motor if it were mended to {show(band.sound_up_to, 'ohm', digits=2)}?",
         fixed={"supply": supply, "motor": motor, "rest": Q(max(0.0, rest.m_as("ohm")), "ohm"), "band": band},
         phone_sliders=("link", "cells"))

@@ -113,7 +113,7 @@ def two_or_four(*, link, loop, current):
 TWO_OR_FOUR = LivePicture(
     key="two-or-four", picture=two_or_four,
     sliders=(Slider("link", "ohms of the link", "ohm", ladder(_LEAST, _MOST, 81, "log"), start=0.02),
-             Slider("loop", "ohms of both test leads", "ohm", ladder(0.05, 1, 39), start=0.2),
+             Slider("loop", "ohms of both test leads", "ohm", ladder(0.05, 1, 20), start=0.2),
              Slider("current", "current through the link", "A", ladder(0.01, 1, 41, "log"), start=0.1)),
     goal="Leads of 200 mΩ: find the smallest link that two wires show at most a tenth too high. Then set 20 mΩ, and find "
          "the current at which four wires are 1 % off.",

@@ -87,8 +87,8 @@ def plus_or_minus(*, value, spread):
 
 DIVIDER = LivePicture(
     key="divider", picture=divider,
-    sliders=(Slider("upper", "ohms of the upper one", "ohm", ladder(0.1, 10, 100), start=4),
-             Slider("lower", "ohms of the lower one", "ohm", ladder(0.5, 20, 79), start=4)),
+    sliders=(Slider("upper", "ohms of the upper one", "ohm", ladder(0.2, 10, 50), start=4),
+             Slider("lower", "ohms of the lower one", "ohm", ladder(0.5, 20, 40), start=4)),
     goal="Put 8 Ω below and find the ohms above that leave 5.0 V of 6 V.", phone_sliders=("upper", "lower"))
 
 PLUS_OR_MINUS = LivePicture(
