@@ -158,7 +158,7 @@ def shared_return(*, shared, headphone):
 
 DECIBELS = LivePicture(
     key="decibels", picture=decibel_scale,
-    sliders=(Slider("level", "level against before", "dB", ladder(_LOWEST, _HIGHEST, 61), start=0),),
+    sliders=(Slider("level", "level against before", "dB", ladder(_LOWEST, _HIGHEST, 61), start=10),),
     goal="Find the decibels that leave half the volts. Then those that leave half the watts.")
 
 CONTACT_LOSS = LivePicture(

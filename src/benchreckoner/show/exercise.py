@@ -10,7 +10,7 @@ import numpy as np
 
 from benchreckoner.show.words import (alert_area, button, card, example, magnitude, on_enter, read_answer, row,
                                       show_number, status_area, text_box, trouble)
-from benchreckoner.units import Q
+from benchreckoner.units import Q, show_exact
 
 _tries = Counter()  # by key, this sitting: running the cell again must not forget them
 _PREFIX = "look at the prefixes, and put every value into plain units first"
@@ -188,7 +188,7 @@ def _asked(problem, blanks):
     lines = "".join(f"<li>{step.text} <strong>{step.value_text}</strong></li>" for step in problem.steps[:shown])
     if shown:
         lines += "<li><em>yours</em></li>" * (steps - shown)
-    tolerance = (show_number(problem.margin, problem.unit) if isinstance(problem.tolerance, Q)
+    tolerance = (show_exact(problem.tolerance, problem.unit) if isinstance(problem.tolerance, Q)
                  else f"{100 * problem.tolerance:.3g} %")
     return (f"<p>{problem.question}</p>" + given_table(problem)
             + (f"<ol>{lines}</ol>" if lines else "") + f"<p>Right within {escape(tolerance)}.</p>")

@@ -92,7 +92,7 @@ class Still:
     def _repr_html_(self):
         pixels = base64.b64encode(png_bytes(self.picture, large=self.large)).decode("ascii")
         width = "100%" if self.large else "40em"
-        return (f'<figure style="margin:0;max-width:{width}"><img style="width:100%;height:auto" '
+        return (f'<figure style="margin:0;max-width:{width};line-height:1.4"><img style="width:100%;height:auto" '
                 f'alt="{escape(self.picture.alt)}" src="data:image/png;base64,{pixels}">'
                 f"<figcaption>{escape(self.picture.sentence)}</figcaption></figure>"
                 f"<details><summary>The picture as a table</summary>{tables_html(self.picture)}</details>")
