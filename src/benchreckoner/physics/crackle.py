@@ -10,18 +10,14 @@ import numpy as np
 from benchreckoner.units import Q, need
 
 
-def telegraph_state(*, mean_up, mean_down, duration, rate, rng):
+def telegraph_state(*, mean_up, mean_down, take):
     """A random jumper as a row of zeros and ones.
 
     Parameters
     ----------
     mean_up, mean_down : Quantity [s], above zero
         How long it stays at one and at zero, on average.
-    duration : Quantity [s], above zero
-    rate : Quantity [Hz], above zero
-        Samples in a second.
-    rng : numpy.random.Generator
-        Its seed decides every jump.
+    take : Take
 
     Returns
     -------
@@ -32,16 +28,15 @@ def telegraph_state(*, mean_up, mean_down, duration, rate, rng):
     -----
     Stays are exponentially spread; `telegraph` has the law. A stay shorter than a sample may be missed.
     """
-    count, rate = _samples(duration, rate)
-    up = need(mean_up, "s", "mean_up", above=0).m_as("s") * rate
-    down = need(mean_down, "s", "mean_down", above=0).m_as("s") * rate
-    first = rng.random() < up / (up + down)
+    up, down = (need(mean, "s", name, above=0).m_as("s") * take.each_second
+                for mean, name in ((mean_up, "mean_up"), (mean_down, "mean_down")))
+    first = take.rng.random() < up / (up + down)
     edges, at, state = [], 0.0, first
-    while at < count:
-        stays = rng.exponential((up, down) if state else (down, up), size=(64, 2)).ravel()
+    while at < take.count:
+        stays = take.rng.exponential((up, down) if state else (down, up), size=(64, 2)).ravel()
         edges.append(at + np.cumsum(stays))
         at = edges[-1][-1]
-    passed = np.searchsorted(np.concatenate(edges), np.arange(count), side="right")
+    passed = np.searchsorted(np.concatenate(edges), np.arange(take.count), side="right")
     return ((passed + int(not first)) % 2 == 0).astype(float)
 
 
@@ -57,7 +52,7 @@ class Fault:
         return (self.gain * need(music, "V", "music") + self.added).to("V")
 
 
-def contact_flicker(*, depth, step, mean_open, mean_closed, duration, rate, rng):
+def contact_flicker(*, depth, step, mean_open, mean_closed, take):
     """A contact in the signal's path that lets go and takes hold at random, turned or not.
 
     Parameters
@@ -67,9 +62,7 @@ def contact_flicker(*, depth, step, mean_open, mean_closed, duration, rate, rng)
     step : Quantity [V]
         The jump that a little direct current across it makes.
     mean_open, mean_closed : Quantity [s], above zero
-    duration : Quantity [s]
-    rate : Quantity [Hz]
-    rng : numpy.random.Generator
+    take : Take
 
     Returns
     -------
@@ -77,11 +70,11 @@ def contact_flicker(*, depth, step, mean_open, mean_closed, duration, rate, rng)
     """
     if not 0 <= depth <= 1:
         raise ValueError(f"depth is a share from 0 to 1, such as 0.7, got {depth:g}")
-    state = telegraph_state(mean_up=mean_open, mean_down=mean_closed, duration=duration, rate=rate, rng=rng)
-    return Fault(1 - depth * state, need(step, "V", "step") * _coupled(state, rate))
+    state = telegraph_state(mean_up=mean_open, mean_down=mean_closed, take=take)
+    return Fault(1 - depth * state, _coupled(need(step, "V", "step") * state, take))
 
 
-def worn_wiper(*, lift, step, worn_places, turns, duration, rate, rng):
+def worn_wiper(*, lift, step, worn_places, turns, take):
     """A volume control whose wiper lifts off worn places of its track: silent until turned.
 
     Parameters
@@ -94,9 +87,7 @@ def worn_wiper(*, lift, step, worn_places, turns, duration, rate, rng):
         How many, at places of the track that stay the same.
     turns : int
         Times somebody turns it, from one stop towards the other.
-    duration : Quantity [s]
-    rate : Quantity [Hz]
-    rng : numpy.random.Generator
+    take : Take
 
     Returns
     -------
@@ -106,18 +97,18 @@ def worn_wiper(*, lift, step, worn_places, turns, duration, rate, rng):
     -----
     The roughness belongs to the place, not to the moment: turned back, it comes again in reverse.
     """
-    position = turned(turns=turns, duration=duration, rate=rate, rng=rng)
-    centres, widths = rng.uniform(0, 1, worn_places), rng.exponential(4e-4, worn_places) + 1e-4
+    position = turned(turns=turns, take=take)
+    centres = take.rng.uniform(0, 1, worn_places)
+    widths = take.rng.exponential(4e-4, worn_places) + 1e-4
     places = np.linspace(0, 1, 20001)
     track = np.zeros_like(places)
     for centre, width in zip(centres, widths):
-        track[np.abs(places - centre) < width] = rng.uniform(0.5, 1)
+        track[np.abs(places - centre) < width] = take.rng.uniform(0.5, 1)
     off = np.interp(position, places, track)
-    gain = (0.5 + 0.5 * position) * (1 - lift * off)
-    return Fault(gain, need(step, "V", "step") * _coupled(off, rate))
+    return Fault(_volume(position) * (1 - lift * off), _coupled(need(step, "V", "step") * off, take))
 
 
-def leaky_bias(*, direct, roughness, drift, turns, duration, rate, rng):
+def leaky_bias(*, direct, roughness, drift, turns, take):
     """Direct volts on a control, from a leaking capacitor: thump and scratch when it moves, slow drift when not.
 
     Parameters
@@ -129,9 +120,7 @@ def leaky_bias(*, direct, roughness, drift, turns, duration, rate, rng):
     drift : Quantity [V]
         How far the leak wanders, slowly.
     turns : int
-    duration : Quantity [s]
-    rate : Quantity [Hz]
-    rng : numpy.random.Generator
+    take : Take
 
     Returns
     -------
@@ -141,16 +130,14 @@ def leaky_bias(*, direct, roughness, drift, turns, duration, rate, rng):
     -----
     The volts follow the wiper; the coupling capacitor passes only their changes. So the control itself may be sound.
     """
-    position = turned(turns=turns, duration=duration, rate=rate, rng=rng)
-    count, plain = _samples(duration, rate)
-    track = np.interp(position * 2000, np.arange(2001), rng.standard_normal(2001))
-    moving = need(direct, "V", "direct") * (position + roughness * track)
-    walk = np.cumsum(rng.standard_normal(count)) / np.sqrt(plain)
-    wander = need(drift, "V", "drift") * walk
-    return Fault(0.5 + 0.5 * position, Q(_coupled((moving + wander).m_as("V"), rate), "V"))
+    position = turned(turns=turns, take=take)
+    track = np.interp(position * 2000, np.arange(2001), take.rng.standard_normal(2001))
+    walk = np.cumsum(take.rng.standard_normal(take.count)) / np.sqrt(take.each_second)
+    volts = need(direct, "V", "direct") * (position + roughness * track) + need(drift, "V", "drift") * walk
+    return Fault(_volume(position), _coupled(volts, take))
 
 
-def shared_supply_contact(*, ripple, segments, shaft, sag, mean_bad, mean_good, duration, rate, rng):
+def shared_supply_contact(*, ripple, segments, shaft, sag, mean_bad, mean_good, take):
     """A poor supply contact that the motor's current shares with the amplifier: buzz at the shaft's rate.
 
     Parameters
@@ -165,9 +152,7 @@ def shared_supply_contact(*, ripple, segments, shaft, sag, mean_bad, mean_good, 
         Share of the signal lost while the contact is poor.
     mean_bad, mean_good : Quantity [s], above zero
         How long the contact stays poor, and better.
-    duration : Quantity [s]
-    rate : Quantity [Hz]
-    rng : numpy.random.Generator
+    take : Take
 
     Returns
     -------
@@ -177,40 +162,39 @@ def shared_supply_contact(*, ripple, segments, shaft, sag, mean_bad, mean_good, 
     -----
     The brush passes one segment after another; one of them always differs, so the pattern repeats once a turn.
     """
-    state = telegraph_state(mean_up=mean_bad, mean_down=mean_good, duration=duration, rate=rate, rng=rng)
-    count, plain = _samples(duration, rate)
-    slow = 1 + 0.002 * np.sin(2 * np.pi * 0.7 * np.arange(count) / plain + rng.uniform(0, 2 * np.pi))
-    angle = np.cumsum(need(shaft, "Hz", "shaft", above=0).m_as("Hz") * slow) / plain + rng.random()
-    heights = 1 + 0.3 * rng.standard_normal(segments)
+    state = telegraph_state(mean_up=mean_bad, mean_down=mean_good, take=take)
+    slow = 1 + 0.002 * np.sin(2 * np.pi * 0.7 * take.seconds + take.rng.uniform(0, 2 * np.pi))
+    angle = np.cumsum(need(shaft, "Hz", "shaft", above=0).m_as("Hz") * slow) / take.each_second + take.rng.random()
+    heights = 1 + 0.3 * take.rng.standard_normal(segments)
     heights[0] += 1.5
     segment, within = np.divmod(angle * segments, 1)
     pulses = heights[segment.astype(int) % segments] * np.exp(-within / 0.12)
     poor = 0.25 + 0.75 * state
-    return Fault(1 - sag * poor, need(ripple, "V", "ripple") * _coupled(poor * pulses, rate))
+    return Fault(1 - sag * poor, _coupled(need(ripple, "V", "ripple") * poor * pulses, take))
 
 
-def turned(*, turns, duration, rate, rng):
+def turned(*, turns, take):
     """Where a control stands, 0 to 1, while somebody turns it and leaves it, in turn."""
-    count, plain = _samples(duration, rate)
-    stops = np.sort(rng.uniform(0.05, 0.95, turns)) * count
+    rng, length = take.rng, take.count / take.each_second
     now, time, place = 0.5, [0.0], [0.5]
-    for number, start in enumerate(stops):
+    for number, start in enumerate(np.sort(rng.uniform(0.05, 0.95, turns)) * length):
         goal = rng.uniform(0.75, 1) if number % 2 else rng.uniform(0, 0.25)
-        start = max(start, time[-1] + 0.02 * plain)
-        time += [start, start + rng.uniform(0.25, 0.7) * plain]
+        start = max(start, time[-1] + 0.02)
+        time += [start, start + rng.uniform(0.25, 0.7)]
         place += [now, goal]
         now = goal
-    return np.interp(np.arange(count), time, place)
+    return np.interp(take.seconds, time, place)
 
 
-def _samples(duration, rate):
-    duration, rate = need(duration, "s", "duration", above=0), need(rate, "Hz", "rate", above=0)
-    return max(2, round(duration.m_as("s") * rate.m_as("Hz"))), rate.m_as("Hz")
+def _volume(position):
+    """What a control hands on: half of the signal at one end of its way, all at the other."""
+    return 0.5 + 0.5 * position
 
 
-def _coupled(signal, rate):
-    """What a coupling capacitor passes: all but what is slower than 10 Hz."""
+def _coupled(volts, take):
+    """What a coupling capacitor passes of a voltage: all but what is slower than 10 Hz."""
     # Only here, because scipy would make every import of the laws slower.
     from scipy.signal import butter, sosfilt
 
-    return sosfilt(butter(1, 10, "highpass", fs=need(rate, "Hz", "rate").m_as("Hz"), output="sos"), signal - signal[0])
+    plain = volts.m_as("V")
+    return Q(sosfilt(butter(1, 10, "highpass", fs=take.each_second, output="sos"), plain - plain[0]), "V")
