@@ -88,3 +88,23 @@ def test_bad_input_is_refused(law):
 def test_a_bare_number_is_refused_by_name():
     with pytest.raises(TypeError, match="current"):
         contacts.contact_resistance(voltage_drop=Q(1, "V"), current=1)
+
+
+@given(ohms, ohms)
+def test_a_path_taken_off_leaves_the_part(part, path):
+    """Second route: put the part back beside the path (F23)."""
+    reading = contacts.parallel_resistance(resistances=Q([part, path], "ohm"))
+    assert contacts.without_parallel(reading=reading, parallel=Q(path, "ohm")).m_as("ohm") == pytest.approx(part, rel=1e-6)
+
+
+@pytest.mark.parametrize("reading", [10, 11])
+def test_no_part_reads_more_than_the_path_across_it(reading):
+    with pytest.raises(ValueError, match="reading: must be below the path"):
+        contacts.without_parallel(reading=Q(reading, "ohm"), parallel=Q(10, "ohm"))
+
+
+@given(st.floats(1, 1e5), st.floats(0, 40))
+def test_ohms_from_a_loss_cost_that_loss(load, loss):
+    """Second route: the contact's divider (F20)."""
+    contact = contacts.resistance_from_loss(load_resistance=Q(load, "ohm"), loss=Q(loss, "dB")).m_as("ohm")
+    assert -20 * np.log10(load / (load + contact)) == pytest.approx(loss, abs=1e-9)

@@ -7,7 +7,8 @@ from benchreckoner.bench.vocabulary import QUANTITIES
 from benchreckoner.units import Q, read_percent, read_quantity, ureg
 
 # A drop is read on the voltage ranges, and so on, unless the maker promises it apart.
-_READ_AS = {"voltage drop": "voltage", "leakage current": "current", "series resistance": "resistance"}
+READ_AS = {"voltage drop": "voltage", "leakage current": "current", "series resistance": "resistance",
+           "wiper resistance": "resistance", "level before": "level"}
 _DIGITS = re.compile(r"(\d+(?:[.,]\d+)?)\s*(?:d|dgt|dgts|digit|digits|count|counts)\.?", re.IGNORECASE)
 _OF_READING = re.compile(r"%\s*(?:of\s+(?:the\s+)?reading|rdg\.?|reading)", re.IGNORECASE)
 _OF_RANGE = re.compile(r"%\s*(?:of\s+)?(?:the\s+)?(?:full[\s-]?scale|f\.?s|range|span)", re.IGNORECASE)
@@ -97,7 +98,7 @@ def entry_for(entries, *, quantity, value, range=None, name):
         raise ValueError(f"instrument {name!r}: the reading {value:~P} is beyond the range {range:~P}; "
                          'write the range that was set, for example range = "20 V"')
     reach = value if range is None else range
-    for wanted in (quantity, _READ_AS.get(quantity)):
+    for wanted in (quantity, READ_AS.get(quantity)):
         fitting = [entry for entry in entries if _promises(entry, wanted, reach)]
         if fitting:
             break

@@ -139,7 +139,7 @@ def source_ohms(chain):
         missing = "off" if chain.off_voltage is None else chain.condition
         return None, f"no voltage across it was read with the condition \"{missing}\" at this stage"
     current = chain.source_current or chain.current
-    if current is None or not _flows(current):
+    if current is None or not flows(current):
         return None, _no_current(chain, current)
     return propagate(source_resistance, "ohm", off_voltage=chain.off_voltage,
                      loaded_voltage=chain.loaded_voltage, current=current), ""
@@ -159,7 +159,7 @@ def remainder(chain):
 def hidden_joint(chain):
     """The most ohms that a joint nobody listed could have and still not show; None if an end was not read."""
     left, current = remainder(chain), chain.current
-    if left is None or current is None or not _flows(current):
+    if left is None or current is None or not flows(current):
         return None
     return Q((abs(left.plain) + 2 * left.number.std_dev) / current.plain, "ohm")
 
@@ -203,7 +203,7 @@ def gain(chain, part, ohms, sound):
     the motor's volts the freed volts are an upper bound too.
     """
     current = chain.current
-    if current is None or not _flows(current) or ohms.plain <= sound.m_as("ohm") or not in_series(chain, part):
+    if current is None or not flows(current) or ohms.plain <= sound.m_as("ohm") or not in_series(chain, part):
         return None
     if not chain.standing:
         return Gain(_freed(ohms, sound, current), None, at_most=False)
@@ -235,12 +235,13 @@ def _freed(ohms, sound, current):
 def _ohms(chain, drop, current, reason):
     if current is None:
         return None, reason
-    if not _flows(current):
+    if not flows(current):
         return None, _no_current(chain, current)
     return propagate(contact_resistance, "ohm", voltage_drop=drop, current=current), ""
 
 
-def _flows(current):
+def flows(current):
+    """Whether a current is more than nothing, beyond its uncertainty."""
     return current.plain > 0 and current.differs()
 
 

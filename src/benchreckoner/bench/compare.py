@@ -6,12 +6,15 @@ from benchreckoner.bench.reasons import told
 from benchreckoner.bench.uncertain import Known
 from benchreckoner.units import show
 
+_COMPARED = ("resistance", "wiper resistance", "voltage", "level loss")
+
 
 @dataclass(frozen=True)
 class Comparison:
-    """One part's ohms at two stages under one condition."""
+    """One part's ohms, or another reading of it, at two stages under one condition."""
 
     part: str
+    quantity: str
     condition: str
     before_stage: str
     after_stage: str
@@ -29,20 +32,21 @@ class Comparison:
 
     def sentence(self):
         """The change in words."""
-        steps = f"{self.part} went from {told(self.before)} ({self.before_stage}) to {told(self.after)} ({self.after_stage})"
+        what = "" if self.quantity == "resistance" else f", {self.quantity},"
+        steps = f"{self.part}{what} went from {told(self.before)} ({self.before_stage}) to {told(self.after)} ({self.after_stage})"
         if self.real:
             way = "down" if self.change.plain < 0 else "up"
-            return f"{steps}: {way} by {show(abs(self.change.value), 'ohm')}, more than the uncertainty explains."
+            return f"{steps}: {way} by {show(abs(self.change.value), self.change.unit)}, more than the uncertainty explains."
         return f"{steps}: no more than the uncertainty explains, so nothing is shown to have changed."
 
 
 def comparisons(reports):
-    """Each part's ohms at every stage against the last stage before it that knew them.
+    """Each part's readings at every stage against the last stage before it that knew them.
 
     Parameters
     ----------
-    reports : tuple of StageReport
-        From `judge_sheet`, the latest first.
+    reports : tuple of StageReport or SignalReport
+        From `judge_sheet` or `judge_signal`, the latest first.
 
     Returns
     -------
@@ -52,13 +56,13 @@ def comparisons(reports):
     last, found = {}, []
     for report in reversed(reports):
         here = []
-        for chain in report.chains:
-            for one in chain.judgements:
-                if one.known is None or one.quantity != "resistance":
-                    continue
-                key = (one.part, one.condition)
-                if key in last and last[key][0] != report.stage:
-                    here.append(Comparison(one.part, one.condition, last[key][0], report.stage, last[key][1], one.known))
-                last[key] = (report.stage, one.known)
+        for one in report.judgements:
+            known = one.known if one.as_read is None else one.as_read
+            if known is None or one.quantity not in _COMPARED:
+                continue
+            key = (one.part, one.quantity, one.condition)
+            if key in last and last[key][0] != report.stage:
+                here.append(Comparison(*key, last[key][0], report.stage, last[key][1], known))
+            last[key] = (report.stage, known)
         found += sorted(here, key=lambda change: -abs(change.change.plain))
     return tuple(found)

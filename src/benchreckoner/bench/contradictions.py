@@ -4,6 +4,7 @@ from itertools import combinations
 
 from benchreckoner.bench import chain as chains
 from benchreckoner.bench.reasons import told
+from benchreckoner.bench.vocabulary import SIGNAL_KINDS
 from benchreckoner.units import show
 
 
@@ -21,7 +22,8 @@ def contradictions(sheet, readings, chain):
     difference : Known
     reason, next : str
     """
-    yield from _instruments(sheet, readings, chain)
+    parts = [part for part in sheet.parts.values() if part.kind not in SIGNAL_KINDS]
+    yield from disagreements(parts, readings, chain.stage, chain.condition)
     yield from _ends(chain)
     if chain.current_problem:
         yield (chain.source_current - chain.motor_current,
@@ -35,18 +37,30 @@ def contradictions(sheet, readings, chain):
         yield from _link(readings, chain, link)
 
 
-def _instruments(sheet, readings, chain):
-    """One instrument's repeats, and two instruments on one reading."""
-    for part in sheet.parts.values():
-        for quantity in ("voltage", "voltage drop", "current", "resistance"):
-            for one, low, high in readings.extremes(part.name, quantity, chain.stage, chain.condition):
+def disagreements(parts, readings, stage, condition):
+    """One instrument's repeats, and two instruments on one reading, that differ by more than they explain.
+
+    Parameters
+    ----------
+    parts : iterable of Part
+    readings : Readings
+    stage, condition : str
+
+    Yields
+    ------
+    difference : Known
+    reason, next : str
+    """
+    for part in parts:
+        for quantity in ("voltage", "voltage drop", "current", "resistance", "wiper resistance", "level", "level before"):
+            for one, low, high in readings.extremes(part.name, quantity, stage, condition):
                 if high.lies_above(low):
                     yield (high - low,
                            f"repeats of the {quantity} of {part.name} run from {told(low)} to {told(high)}, more than "
                            f"{one} explains: it moves, or one of them was mistyped.",
                            ("Read it again while pressing and tapping" if quantity == "voltage drop" else
                             "Read it again, all in one go") + ", and put a mistyped value right in the sheet.")
-            known = readings.by_instrument(part.name, quantity, chain.stage, chain.condition)
+            known = readings.by_instrument(part.name, quantity, stage, condition)
             for ((one, _), first), ((other, _), second) in combinations(known.items(), 2):
                 if one != other and (first - second).differs():
                     yield (first - second,

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from benchreckoner.bench import chain as chains
 from benchreckoner.bench import reasons
+from benchreckoner.bench.bounds import read_ohms
 from benchreckoner.bench.chain import Chain, Gain
 from benchreckoner.bench.contradictions import contradictions
 from benchreckoner.bench.limits import Band, NoBand, band_for
@@ -14,7 +15,7 @@ from benchreckoner.units import Q
 
 FEED_CHAIN, UNMEASURED, CONTRADICTION = "feed chain", "unmeasured joint", "contradiction"
 _PREFERRED = (*chains.STANDING, "playing", "winding", "no load")
-_WORST_FIRST = (BAD, DOUBTFUL, UNTOLD, SOUND)
+WORST_FIRST = (BAD, DOUBTFUL, UNTOLD, SOUND)
 
 
 @dataclass(frozen=True)
@@ -33,6 +34,7 @@ class Judgement:
     next: str
     gain: Gain | None = None
     no_band: bool = False
+    as_read: Known | None = None  # what is compared before and after, where it is not `known`
 
     @property
     def won_back(self):
@@ -67,6 +69,11 @@ class StageReport:
 
     stage: str
     chains: tuple
+
+    @property
+    def judgements(self):
+        """Those of every chain, one after the other."""
+        return tuple(one for chain in self.chains for one in chain.judgements)
 
     @property
     def main(self):
@@ -115,8 +122,8 @@ def _judge_chain(sheet, readings, stage, condition):
     judgements = [_judge_link(chain, link) for link in chain.links if _asked(chain, readings, link)]
     if chain.source and (chain.loaded_voltage is not None) and condition != "off":
         judgements.append(_judge_source(chain))
-    judgements += _two_wire(readings, chain)
-    judgements.sort(key=lambda one: (_WORST_FIRST.index(one.verdict.word), -one.won_back))
+    judgements += _two_wire(sheet, readings, chain)
+    judgements.sort(key=lambda one: (WORST_FIRST.index(one.verdict.word), -one.won_back))
     return ChainReport(chain, tuple(judgements), tuple(findings))
 
 
@@ -165,16 +172,16 @@ def _against_band(chain, part, ohms):
                      reasons.against_band(ohms, band, verdict), then, chains.gain(chain, part, ohms, band.sound_up_to))
 
 
-def _two_wire(readings, chain):
-    """An ohmmeter's reading has its test leads in it: it can clear a link, not condemn it."""
+def _two_wire(sheet, readings, chain):
+    """An ohmmeter's reading has its test leads in it: unless they are known, it can clear a link, not condemn it."""
     for link in chain.links:
-        ohms = readings.find(link.name, "resistance", chain.stage, chain.condition)
-        if ohms is None:
+        way = read_ohms(sheet, readings, link, "resistance", chain.stage, chain.condition)
+        if way is None:
             continue
-        judged = _against_band(chain, link, ohms)
-        if judged.verdict.word != SOUND:
+        judged = _against_band(chain, link, way.reading)
+        if judged.verdict.word != SOUND and not (way.four_wire or way.leads_known):
             yield _untold(chain, link, "an ohmmeter's reading has the test leads in it, so it can clear a link but not condemn it",
-                          f"Read the voltage drop across {link.name} while the motor runs or is held.", ohms, judged.band)
+                          f"Read the voltage drop across {link.name} while the motor runs or is held.", way.reading, judged.band)
         else:
             yield judged
 

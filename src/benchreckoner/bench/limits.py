@@ -1,4 +1,4 @@
-"""Bands: the ohms at which a part of each kind is sound, doubtful or bad."""
+"""Bands: the ohms, or volts, at which a part of each kind is sound, doubtful or bad."""
 
 import re
 import tomllib
@@ -15,26 +15,40 @@ _END_JOINT = Q(5, "mohm")
 
 @dataclass(frozen=True)
 class Band:
-    """Where sound ends and where bad begins, with its source and mark."""
+    """Where sound ends and where bad begins, with its source and mark.
+
+    A band round a stated value ends below as well, at `sound_down_to` and `bad_down_from`.
+    """
 
     sound_up_to: Q
     bad_from: Q
     source: str
     mark: str
+    sound_down_to: Q | None = None
+    bad_down_from: Q | None = None
+
+    @property
+    def unit(self):
+        """What its edges are told in."""
+        return "V" if self.bad_from.is_compatible_with("V") else "ohm"
 
 
 class NoBand(ValueError):
     """There is no band for this part yet; the message says what would give one."""
 
 
-def band_for(part, *, supply=None, current=None):
+def band_for(part, *, quantity="resistance", supply=None, current=None, track=None):
     """The band for one part of the sheet.
 
     Parameters
     ----------
     part : Part
+    quantity : str
+        What was read of it.
     supply, current : Known, optional
         Of the chain it stands in; a current meter's band needs both.
+    track : Quantity [ohm], optional
+        A potentiometer's, end to end; a wiper's band is a share of it.
 
     Returns
     -------
@@ -45,20 +59,26 @@ def band_for(part, *, supply=None, current=None):
     NoBand
         If the kind has none, or the part lacks what its band needs.
     """
-    rows = [row for row in _ROWS if row["kind"] == part.kind]
-    if not rows:
-        raise NoBand(f"not judged here: there is no band yet for the kind \"{part.kind}\"")
     details = part.details
+    rows = [row for row in _ROWS if (row["kind"], row.get("quantity", "resistance")) == (part.kind, quantity)
+            and row.get("trimmer") in (None, details.get("trimmer", False))]
+    if not rows:
+        what = "" if quantity == "resistance" else f"{quantity} of the "
+        raise NoBand(f"not judged here: there is no band yet for the {what}kind \"{part.kind}\"")
     named = [row for row in rows if row.get("chemistry") in (None, details.get("chemistry", "").casefold())]
     if not named:
         known = ", ".join(row["chemistry"] for row in rows)
         raise NoBand(f"there is no band for these cells; bands exist for: {known}. "
                      f"Write chemistry = \"{rows[0]['chemistry']}\" if that is what they are")
-    row = named[0]
+    row = max(named, key=lambda row: "trimmer" in row)
     if row.get("rule") == "lead":
         return _lead_band(part, row)
     if row.get("rule") == "share of supply":
         return _share_band(row, supply, current)
+    if row.get("rule") == "share of track":
+        return _track_share_band(row, track)
+    if row.get("rule") == "round the stated value":
+        return _stated_band(row, details)
     times = 1
     if row.get("each") == "cell":
         if "count" not in details:
@@ -116,10 +136,27 @@ def _share_band(row, supply, current):
                 row["source"], row["mark"])
 
 
+def _track_share_band(row, track):
+    if track is None:
+        raise NoBand('its band is a share of the track: write resistance = "10 kohm", or read the track end to end')
+    sound = max(read_percent(row["sound_share"]) * track, row.get("at_least", Q(0, "ohm")))
+    return Band(sound.to("ohm"), max(read_percent(row["bad_share"]) * track, sound).to("ohm"), row["source"], row["mark"])
+
+
+def _stated_band(row, details):
+    stated = details.get("resistance")
+    if stated is None:
+        raise NoBand('a track is judged by what is written on it: write resistance = "10 kohm"')
+    sound = details.get("tolerance", read_percent(row["sound_share"]))
+    bad = max(read_percent(row["bad_share"]), sound)
+    up_to, up_from, down_to, down_from = ((1 + sign * share) * stated.to("ohm") for sign in (1, -1) for share in (sound, bad))
+    return Band(up_to, up_from, row["source"], row["mark"], down_to, down_from)
+
+
 def _read_rows():
     text = resources.files(__package__).joinpath("limits.toml").read_text(encoding="utf-8")
-    edges = ("sound_up_to", "bad_from")
-    return [{key: read_quantity(value, "ohm").quantity if key in edges else value for key, value in row.items()}
+    edges = ("sound_up_to", "bad_from", "at_least")
+    return [{key: read_quantity(value, ("ohm", "V")).quantity if key in edges else value for key, value in row.items()}
             for row in tomllib.loads(text)["band"]]
 
 

@@ -1,8 +1,8 @@
 """The sentences behind a judgement: why it is so, and what to measure next."""
 
-from benchreckoner.bench.chain import STANDING, SOURCES
+from benchreckoner.bench.chain import SOURCES, STANDING, link_current
 from benchreckoner.bench.uncertain import propagate
-from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND
+from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
 from benchreckoner.physics.contacts import contact_resistance
 from benchreckoner.units import show, show_exact, show_known
 
@@ -31,18 +31,27 @@ def sureness(probability):
     return f"{100 * probability:.0f} % sure" if probability < 0.995 else f"{100 * probability:.1f} % sure"
 
 
-def against_band(ohms, band, verdict):
+def against_band(known, band, verdict):
     """Why a value got its verdict, with the limit's mark beside it."""
+    return f"{told(known)}: {verdict_words(band, verdict)}."
+
+
+def verdict_words(band, verdict):
+    """A verdict's band in words, its mark beside it, and how sure it is."""
     edges = f"({mark_words(band.mark)})"
-    if verdict.word == BAD:
-        return f"{told(ohms)}: bad from {show_exact(band.bad_from, 'ohm')} {edges}, {sureness(verdict.probability)}."
-    if verdict.word == SOUND:
-        how_sure = "" if verdict.probability > 0.999 else f", {sureness(verdict.probability)}"
-        return f"{told(ohms)}: sound up to {show_exact(band.sound_up_to, 'ohm')} {edges}{how_sure}."
-    between = f"{show_exact(band.sound_up_to, 'ohm')} and {show_exact(band.bad_from, 'ohm')} {edges}"
-    if verdict.word == DOUBTFUL:
-        return f"{told(ohms)}: between {between}, {sureness(verdict.probability)}."
-    return f"{told(ohms)}: too uncertain beside the limits {between}."
+    sound, bad = show_exact(band.sound_up_to, band.unit), show_exact(band.bad_from, band.unit)
+    if band.sound_down_to is not None:
+        sound = f"{show_exact(band.sound_down_to, band.unit)} to {sound}"
+        bad = f"{show_exact(band.bad_down_from, band.unit)} to {bad}"
+        words = {BAD: f"bad outside {bad} {edges}", SOUND: f"sound within {sound} {edges}",
+                 DOUBTFUL: f"outside {sound}, within {bad} {edges}",
+                 UNTOLD: f"too uncertain beside the limits {sound} and {bad} {edges}"}
+    else:
+        words = {BAD: f"bad from {bad} {edges}", SOUND: f"sound up to {sound} {edges}",
+                 DOUBTFUL: f"between {sound} and {bad} {edges}",
+                 UNTOLD: f"too uncertain beside the limits {sound} and {bad} {edges}"}
+    quiet = verdict.word == UNTOLD or verdict.word == SOUND and verdict.probability > 0.999
+    return words[verdict.word] + ("" if quiet else f", {sureness(verdict.probability)}")
 
 
 def settle(chain, part, ohms, needed):
@@ -50,13 +59,25 @@ def settle(chain, part, ohms, needed):
     if needed.m_as("ohm") <= 0.01 * abs(ohms.plain):
         return (f"It sits on a limit, and finer readings will hardly settle it: treat {part.name} as doubtful, "
                 "mend it and compare.")
-    drop = chain.current.value * needed if chain.current is not None else None
+    current = link_current(chain, part)[0] or chain.current
+    if current is None:
+        return f"Read the voltage drop across {part.name} while the motor runs or is held."
+    drop = current.value * needed
+    if _coarse(ohms, current, needed):
+        return (f"The current is the coarse one here: read it again on the smallest range that holds it, to "
+                f"{show(2 * current.value * needed.m_as('ohm') / ohms.plain, 'A')} or better.")
     if part.kind in SOURCES:
         return f"Read {part.name} off and loaded again on one range, several times, to {show(2 * drop, 'V')} or better."
     if chain.condition not in STANDING:
         return (f"Read the drop across {part.name} with the motor held for at most 2 s at low volts: more current, "
                 f"more drop. Or read it now to {show(2 * drop, 'V')} or better.")
     return f"Read the drop across {part.name} again, on the smallest range that holds it, to {show(2 * drop, 'V')} or better."
+
+
+def _coarse(ohms, current, needed):
+    """Whether the current's uncertainty alone is more than the ohms may have."""
+    parts = ohms.number.error_components()
+    return sum(parts.get(one, 0.0) ** 2 for one in current.number.error_components()) > needed.m_as("ohm") ** 2
 
 
 def next_reading(chain, link):

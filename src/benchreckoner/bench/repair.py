@@ -25,6 +25,17 @@ class Instrument:
     name: str
     accuracy: tuple[AccuracyEntry, ...]
     note: str
+    leads: Typed | None = None  # ohms with its two leads touched together
+    four_wire: bool = False
+
+
+@dataclass(frozen=True)
+class Beside:
+    """A resistor that lies across a part in the circuit, and the share by which it may be off."""
+
+    name: str
+    resistance: Q
+    tolerance: float
 
 
 @dataclass(frozen=True)
@@ -33,7 +44,7 @@ class Part:
 
     name: str
     kind: str
-    details: Mapping[str, str | int | bool | Q]
+    details: Mapping[str, str | int | float | bool | Q | tuple[Beside, ...]]
     current_from: str | None
     note: str
 

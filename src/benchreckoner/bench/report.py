@@ -2,10 +2,14 @@
 
 from benchreckoner.bench.chain import hidden_joint
 from benchreckoner.bench.compare import comparisons
-from benchreckoner.bench.judge import judge_sheet
+from benchreckoner.bench.judge import WORST_FIRST, judge_sheet
 from benchreckoner.bench.reasons import mark_words, sentence, sureness, told, won_back
+from benchreckoner.bench.signal_judge import judge_signal
+from benchreckoner.bench.signal_levels import LOSS
+from benchreckoner.bench.uncertain import propagate
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
-from benchreckoner.units import show, show_exact, write_plain
+from benchreckoner.physics.signal import voltage_ratio
+from benchreckoner.units import Q, show, show_exact, write_plain
 
 _LARGE_JOINT = 0.5  # ohm: where a spring is bad (common practice), so that missing it would matter
 _NOTHING = ("Nothing to judge yet: enter the supply's volts, the current and the voltage drops along the feed chain, "
@@ -23,14 +27,17 @@ def findings(sheet):
     -------
     list of str
     """
-    reports = judge_sheet(sheet)
-    if not reports:
+    reports, signal = judge_sheet(sheet), judge_signal(sheet)
+    if not reports and not signal:
         return [_NOTHING]
     lines = []
     for report in reports:
         lines += [f"{sentence(report.stage)[:-1]}: {line}" for line in _stage_lines(report)]
+    for report in signal:
+        lines += [f"{sentence(report.stage)[:-1]}, signal: {line}" for line in _signal_lines(report)]
     return lines + [one.sentence() for one in comparisons(reports)
-                    if one.real and one.condition == _main_condition(reports, one.after_stage)]
+                    if one.real and one.condition == _main_condition(reports, one.after_stage)
+                    ] + [one.sentence() for one in comparisons(signal) if one.real]
 
 
 def text_report(sheet):
@@ -44,12 +51,15 @@ def text_report(sheet):
     -------
     str
     """
-    reports = judge_sheet(sheet)
     lines = [sheet.machine.name, ""] + findings(sheet)
-    for report in reports:
+    for report in judge_sheet(sheet):
         for chain in report.chains:
             lines += ["", f"{report.stage}, {chain.chain.condition}"]
             lines += [f"  {line}" for line in _chain_lines(chain)]
+    for report in judge_signal(sheet):
+        lines += ["", f"{report.stage}, signal"]
+        lines += [f"  {signal_name(one)}, {one.condition}: {one.verdict.word}. {one.reason} {one.next}".rstrip()
+                  for one in (*report.judgements, *report.findings)]
     lines += ["", "± holds about 95 % of what the true value could be (expanded uncertainty, k = 2).", ""]
     return "\n".join(lines)
 
@@ -66,16 +76,25 @@ def json_report(sheet):
     list of dict
         With `part, quantity, stage, condition, value, uncertainty, limit,
         verdict, reason, next`; values are strings that pint reads, empty where
-        there is none; the uncertainty is expanded, k = 2.
+        there is none; a change of level stands as the share of the volts that
+        it leaves. The uncertainty is expanded, k = 2. What concerns the
+        whole chain stands behind its bad and doubtful links.
     """
+    reports = {report.stage: report for report in judge_sheet(sheet)}
+    signal = {report.stage: report for report in judge_signal(sheet)}
     rows = []
-    for report in judge_sheet(sheet):
-        found = [one for chain in report.chains for one in chain.findings]
-        judged = [one for chain in report.chains for one in chain.judgements]
-        order = (BAD, DOUBTFUL, UNTOLD, SOUND)
-        judged.sort(key=lambda one: (order.index(one.verdict.word), -one.won_back))
-        rows += [_row(one) for one in found + judged]
+    for stage in reversed(sheet.stages):
+        found = [one for chain in reports[stage].chains for one in chain.findings] if stage in reports else []
+        judged = [one for room in (reports, signal) if stage in room for one in room[stage].judgements]
+        found += signal[stage].findings if stage in signal else ()
+        # Sorting keeps what is equal in its order: findings first, then the feed chain, then the sound.
+        rows += [_row(one) for one in sorted([*found, *judged], key=lambda one: (WORST_FIRST.index(one.verdict.word), -one.won_back))]
     return rows
+
+
+def signal_name(one):
+    """A part of the sound's path with what was judged of it, where that is not its ohms."""
+    return one.part if one.quantity == "resistance" else f"{one.part}, {one.quantity}"
 
 
 def guilty_sentence(chain):
@@ -165,17 +184,35 @@ def _chain_lines(chain):
         yield f"{one.quantity}: {one.reason} {one.next}"
 
 
+def _signal_lines(report):
+    """What is not sound, a line each, then what is."""
+    for one in report.judgements:
+        if one.verdict.word != SOUND:
+            yield f"{signal_name(one)} ({one.condition}): {one.verdict.word}. {one.reason} {one.next}".rstrip()
+    yield from (f"{one.quantity} ({one.condition}): {one.reason} {one.next}" for one in report.findings)
+    sound = list(dict.fromkeys(signal_name(one) for one in report.judgements if one.verdict.word == SOUND))
+    if sound:
+        yield f"sound: {'; '.join(sound)}."
+
+
 def _main_condition(reports, stage):
     return next(report.main.chain.condition for report in reports if report.stage == stage)
+
+
+def _share_left(one):
+    """Decibels as the share of the volts that they leave, since a string of them is nothing that pint reads."""
+    sign = -1 if one.quantity == LOSS else 1
+    return propagate(lambda change: Q(voltage_ratio(level=Q(sign * change.m_as("dB"), "dB")), ""), "", change=one.known)
 
 
 def _row(one):
     value = uncertainty = limit = ""
     if one.known is not None:
-        value, uncertainty = write_plain(one.known.value, one.known.expanded, one.known.unit)
-    if one.band is not None:
+        known = one.known if one.known.unit != "dB" else _share_left(one)
+        value, uncertainty = (text.strip() for text in write_plain(known.value, known.expanded, known.unit))
+    if one.band is not None and one.known is not None and one.band.unit == one.known.unit:
         edge = one.band.bad_from if one.verdict.word == BAD else one.band.sound_up_to
-        limit = f"{edge.m_as('ohm'):.6g} ohm"
+        limit = f"{edge.m_as(one.band.unit):.6g} {one.band.unit}"
     return {"part": one.part, "quantity": one.quantity, "stage": one.stage, "condition": one.condition,
             "value": value, "uncertainty": uncertainty, "limit": limit, "verdict": one.verdict.word,
             "reason": one.reason, "next": one.next}

@@ -1,17 +1,19 @@
 """The bench sheet: one repair's readings as plain data, read from a TOML file."""
 
+import re
 from pathlib import Path
 
 from benchreckoner.bench.accuracy import entry_for, read_accuracy
 from benchreckoner.bench.entries import all_tables, one_table, whole
 from benchreckoner.bench.page import Page, SheetError, load_text
 from benchreckoner.bench.repair import (
-    Action, Instrument, Machine, Observation, Part, Reading, Sheet, Symptom, Trial,
+    Action, Beside, Instrument, Machine, Observation, Part, Reading, Sheet, Symptom, Trial,
 )
 from benchreckoner.bench.vocabulary import (
     AS_FOUND, CONDITIONS, COUNT_DETAILS, KINDS, NEVER_NEGATIVE, QUANTITIES, QUANTITY_DETAILS, TABLES,
     TEXT_DETAILS, VERSION,
 )
+from benchreckoner.units import read_percent, read_quantity
 
 __all__ = [
     "Action", "Instrument", "Machine", "Observation", "Part", "Reading", "Sheet", "SheetError", "Symptom",
@@ -21,6 +23,7 @@ _COLDEST = -273.15
 _MOST_VOLTS = 63
 _MOST_PIECES = 1000
 _MOST_TRIES = 100_000
+_USUAL_TOLERANCE = 0.1  # of a resistor whose own is not written: common practice for old carbon ones
 _PART_KEYS = (*TABLES["part"], *QUANTITY_DETAILS, *TEXT_DETAILS, *COUNT_DETAILS)
 
 
@@ -126,8 +129,10 @@ def _instrument(entry):
     if accuracy is None:
         raise entry.missing("accuracy")
     note = entry.text("note")
+    leads = entry.typed("leads", "ohm", least=0)
+    four_wire = "four_wire" in entry.table and entry.yes_or_no("four_wire")
     try:
-        return Instrument(name, read_accuracy(accuracy, "accuracy"), note)
+        return Instrument(name, read_accuracy(accuracy, "accuracy"), note, leads, four_wire)
     except ValueError as fault:
         where, _, what = str(fault).partition(": ")
         raise entry.fail(_accuracy_path(where), what) from None
@@ -170,9 +175,49 @@ def _details(entry):
             details[key] = entry.text(key)
         elif key in COUNT_DETAILS:
             details[key] = entry.count(key, most=_MOST_PIECES)
-        elif key == "after_branch":
+        elif key in ("after_branch", "trimmer"):
             details[key] = entry.yes_or_no(key)
+        elif key == "tolerance":
+            details[key] = _share(entry, key, entry.text(key, needed=True))
+        elif key == "across":
+            details[key] = _across(entry)
     return details
+
+
+def _across(entry):
+    """The resistors across a part, as ``4k7``, or each with a name before it and a tolerance behind it."""
+    texts = entry.table["across"]
+    texts = (entry.text("across", needed=True),) if isinstance(texts, str) else entry.texts("across")
+    if not texts:
+        raise entry.fail("across", 'is empty, write for example across = ["R12 4k7 5 %", "R13 10 kohm"]')
+    return tuple(_beside(entry, text) for text in texts)
+
+
+def _beside(entry, text):
+    words, tolerance = text, _USUAL_TOLERANCE
+    percent = re.fullmatch(r"(.*?)[\s±]+([\d.,]+\s*%)", text)
+    if percent:
+        words, tolerance = percent[1], _share(entry, "across", percent[2])
+    names = words.split()
+    for start in range(len(names)):
+        try:
+            ohms = read_quantity(" ".join(names[start:]), "ohm").quantity
+        except ValueError:
+            continue
+        if not ohms.magnitude > 0:
+            raise entry.fail("across", f"{text!r} must be above 0 ohm, write for example across = \"R12 4k7 5 %\"")
+        return Beside(" ".join(names[:start]), ohms, tolerance)
+    raise entry.fail("across", f"cannot read {text!r} as a resistor, write for example across = \"R12 4k7 5 %\"")
+
+
+def _share(entry, key, text):
+    try:
+        share = read_percent(text, key)
+    except ValueError as fault:
+        raise entry.fail(key, str(fault).removeprefix(f"{key}: ")) from None
+    if not share < 1:
+        raise entry.fail(key, f"{text!r} is the whole value or more, write for example \"5 %\"")
+    return share
 
 
 def _action(entry):

@@ -6,12 +6,11 @@ from dataclasses import dataclass
 import numpy as np
 import uncertainties
 
-from benchreckoner.bench.accuracy import entry_for
+from benchreckoner.bench.accuracy import READ_AS, entry_for
 from benchreckoner.bench.vocabulary import QUANTITIES
 from benchreckoner.units import Q
 
 _LIMIT = math.sqrt(3)  # a limit a is the half-width of an even spread: u = a / sqrt(3)
-_SHARED_AS = {"voltage drop": "voltage", "leakage current": "current", "series resistance": "resistance"}
 
 
 @dataclass(frozen=True)
@@ -53,6 +52,9 @@ class Known:
 class Readings:
     """All readings of one sheet, repeats joined, each asked for by what it is.
 
+    Readings at several times on voltage are no repeats. Asked for without a
+    time, those without one stand; if there are none, those at the latest.
+
     One object a sheet, because what two readings share (a meter's percentage on
     one range) lives here.
     """
@@ -63,7 +65,9 @@ class Readings:
         self._groups = {}
         for reading in sheet.readings:
             key = (reading.part, reading.quantity, reading.stage, reading.condition)
-            self._groups.setdefault(key, {}).setdefault((reading.instrument, self._entry(reading)), []).append(reading)
+            after = reading.after and reading.after.m_as("s")
+            alike = self._groups.setdefault(key, {}).setdefault(after, {})
+            alike.setdefault((reading.instrument, self._entry(reading)), []).append(reading)
         self._known = {}
 
     def find(self, part, quantity, stage, condition):
@@ -76,7 +80,7 @@ class Readings:
         key = (part, quantity, stage, condition)
         if key not in self._known:
             self._known[key] = {(name, entry): self._join(name, entry, repeats)
-                                for (name, entry), repeats in self._groups.get(key, {}).items()}
+                                for (name, entry), repeats in self._alike(key).items()}
         return self._known[key]
 
     def extremes(self, part, quantity, stage, condition):
@@ -88,7 +92,7 @@ class Readings:
         low, high : Known
         """
         by_name = {}
-        for (name, _), repeats in self._groups.get((part, quantity, stage, condition), {}).items():
+        for (name, _), repeats in self._alike((part, quantity, stage, condition)).items():
             by_name.setdefault(name, []).extend(repeats)
         for name, repeats in by_name.items():
             ordered = sorted(repeats, key=lambda reading: reading.value.quantity)
@@ -96,9 +100,20 @@ class Readings:
                 yield name, *(one_reading(reading.value, quantity=quantity, instrument=self._sheet.instruments[name],
                                           stated=reading.range) for reading in (ordered[0], ordered[-1]))
 
+    def singles(self, part, quantity, stage, condition):
+        """Every reading by itself, repeats not joined: of something that moves, each one counts."""
+        return [one_reading(reading.value, quantity=quantity, instrument=self._sheet.instruments[name], stated=reading.range)
+                for (name, _), repeats in self._alike((part, quantity, stage, condition)).items()
+                for reading in repeats]
+
     def keys(self):
         """(part, quantity, stage, condition) of every reading taken, in order."""
         return tuple(self._groups)
+
+    def _alike(self, key):
+        """The repeats at the one time that stands for all, by instrument and accuracy."""
+        times = self._groups.get(key, {})
+        return times.get(None) or times.get(max(times, default=None), {})
 
     def _entry(self, reading):
         """The accuracy that holds for one reading; repeats on another range stand apart."""
@@ -119,7 +134,7 @@ class Readings:
         stated = reading.range if reading.range is not None else entry.up_to
         if stated is None:
             return _spread(entry.fraction)
-        key = (instrument, _SHARED_AS.get(reading.quantity, reading.quantity), str(stated.to_base_units()))
+        key = (instrument, READ_AS.get(reading.quantity, reading.quantity), str(stated.to_base_units()))
         return self._shared.setdefault(key, _spread(entry.fraction))
 
 

@@ -39,8 +39,8 @@ def judge_value(*, value, uncertainty, sound_up_to, bad_from):
     ----------
     .. [1] JCGM 106, conformity with a stated probability. MEMORY.
     """
-    sound = _below(sound_up_to, value, uncertainty)
-    bad = _below(-bad_from, -value, uncertainty)  # turned round, so that the edge itself is bad
+    sound = share_below(sound_up_to, value, uncertainty)
+    bad = share_below(-bad_from, -value, uncertainty)  # turned round, so that the edge itself is bad
     shares = {SOUND: sound, DOUBTFUL: max(0.0, 1 - sound - bad), BAD: bad}
     word = max(shares, key=shares.get)
     return Verdict(word if shares[word] >= NEEDED else UNTOLD, shares[word])
@@ -61,7 +61,18 @@ def uncertainty_to_settle(*, value, sound_up_to, bad_from):
     return min(abs(value - sound_up_to), abs(value - bad_from)) / _ONE_SIDED
 
 
-def _below(edge, value, uncertainty):
+def share_below(edge, value, uncertainty):
+    """The probability that a value of this standard uncertainty truly lies at or below an edge.
+
+    Parameters
+    ----------
+    edge, value, uncertainty : float
+        In one unit.
+
+    Returns
+    -------
+    float
+    """
     if uncertainty == 0:
         return 1.0 if value <= edge else 0.0
     return 0.5 * (1 + math.erf((edge - value) / (uncertainty * math.sqrt(2))))

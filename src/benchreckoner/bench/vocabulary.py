@@ -5,7 +5,8 @@ AS_FOUND = "as found"
 
 KINDS = (
     "cells", "adapter", "supply contact", "lead", "switch", "plug and socket", "solder joint",
-    "current meter", "signal contact", "potentiometer", "capacitor", "resistor", "loudspeaker",
+    "current meter", "signal contact", "signal switch", "jack contact", "shield", "potentiometer",
+    "capacitor", "resistor", "loudspeaker",
     "motor", "governor", "transistor", "belt", "pulley", "head", "lamp",
 )
 # What a motor's feed current can pass through, one after the other.
@@ -13,6 +14,8 @@ FEED_KINDS = (
     "cells", "adapter", "supply contact", "lead", "switch", "plug and socket", "solder joint",
     "current meter", "motor", "governor", "transistor", "resistor",
 )
+# What passes sound and not the motor's current: judged one by one, not as a chain.
+SIGNAL_KINDS = ("signal contact", "signal switch", "jack contact", "shield", "potentiometer")
 QUANTITIES = {
     "voltage": "V",
     "voltage drop": "V",
@@ -25,15 +28,21 @@ QUANTITIES = {
     "time": "s",
     "temperature": "degC",
     "level": "dB",
+    "level before": "dB",
+    "wiper resistance": "ohm",
     "force": "N",
     "mass": "g",
     "length": "mm",
 }
 # A meter's leads can be the wrong way round, so volts and amperes may be negative; these can't.
 NEVER_NEGATIVE = (
-    "resistance", "capacitance", "series resistance", "speed", "time", "force", "mass", "length",
+    "resistance", "capacitance", "series resistance", "wiper resistance", "speed", "time", "force", "mass",
+    "length",
 )
-CONDITIONS = ("off", "starting", "held", "playing", "winding", "no load")
+CONDITIONS = (
+    "off", "starting", "held", "playing", "winding", "no load",
+    "in circuit", "lifted", "still", "wiggled", "pressed",
+)
 
 # Every table with its keys; behind each key, what to write.
 TABLES = {
@@ -42,11 +51,13 @@ TABLES = {
         "note": '"bought at a flea market"',
     },
     "instrument": {
-        "name": '"meter"', "accuracy": '"0.8 % + 3 mV"', "note": '"checked in spring"',
+        "name": '"meter"', "accuracy": '"0.8 % + 3 mV"', "leads": '"0.20 ohm"',
+        "four_wire": "false", "note": '"checked in spring"',
     },
     "part": {
         "name": '"spring 3"', "kind": '"supply contact"', "current_from": '"motor"',
-        "after_branch": "true", "note": '"the one nearest the hinge"',
+        "after_branch": "true", "across": '["R12 4k7 5 %", "R13 10 kohm"]',
+        "tolerance": '"20 %"', "trimmer": "false", "note": '"the one nearest the hinge"',
     },
     "action": {
         "name": '"springs cleaned"', "planned": '"20 min"', "took": '"35 min"',
@@ -77,6 +88,7 @@ QUANTITY_DETAILS = {
     "temperature": ("degC", '"20 degC"'),
     "capacitance": ("F", '"47 uF"'),
     "resistance": ("ohm", '"4k7"'),
+    "load": ("ohm", '"47 kohm"'),
     "rated_voltage": ("V", '"16 V"'),
     "rated_current": ("A", '"120 mA"'),
     "rated_power": ("W", '"0.5 W"'),

@@ -253,3 +253,84 @@ def parallel_resistance(*, resistances):
     """
     resistances = need(resistances, "ohm", "resistances", above=0)
     return (1 / (1 / np.atleast_1d(resistances)).sum()).to("ohm")
+
+
+def without_parallel(*, reading, parallel):
+    r"""Resistance of one part alone, from a reading in circuit and the known path across it.
+
+    Parameters
+    ----------
+    reading : Quantity [ohm], above zero
+        Of both side by side, any shape.
+    parallel : Quantity [ohm], above zero
+        Everything else that joins the same two points.
+
+    Returns
+    -------
+    Quantity [ohm]
+
+    Raises
+    ------
+    ValueError
+        If the reading is not below the path alone: nothing in parallel raises a reading.
+
+    Notes
+    -----
+    .. math:: R = \frac{1}{1/R_\mathrm{read} - 1/R_\mathrm{path}}
+
+    The nearer the reading comes to the path, the more an error of either
+    swells. For resistors only: a diode or a charged capacitor across the part
+    makes another reading of it.
+
+    References
+    ----------
+    .. [1] Parallel circuit, formula F23 solved for one of two; check value P25 read backwards, RECOMPUTED.
+
+    Examples
+    --------
+    >>> ohms = without_parallel(reading=Q(5, "kohm"), parallel=Q(10, "kohm"))
+    >>> print(f"{ohms.to('kohm'):.1f~P}")
+    10.0 kΩ
+    """
+    reading = need(reading, "ohm", "reading", above=0)
+    parallel = need(parallel, "ohm", "parallel", above=0)
+    if not np.all(reading < parallel):
+        raise ValueError("reading: must be below the path across it, since nothing in parallel raises a reading; "
+                         "write a smaller reading or a larger path")
+    return (1 / (1 / reading - 1 / parallel)).to("ohm")
+
+
+def resistance_from_loss(*, load_resistance, loss):
+    r"""Ohms of a contact in series with a load, from the decibels that it takes.
+
+    Parameters
+    ----------
+    load_resistance : Quantity [ohm], above zero
+        Loudspeaker, headphone or the input of the next stage.
+    loss : Quantity [dB]
+        Level before the contact less the level behind it.
+
+    Returns
+    -------
+    Quantity [ohm]
+
+    Notes
+    -----
+    .. math:: R_c = R_L (10^{\Delta L / 20} - 1)
+
+    For a source that holds its voltage. A line input of many kilohms makes a
+    decibel out of kilohms only, so it says little about a contact.
+
+    References
+    ----------
+    .. [1] Voltage divider, formula F20 solved for the contact; check value D1 read backwards, RECOMPUTED.
+
+    Examples
+    --------
+    >>> ohms = resistance_from_loss(load_resistance=Q(8, "ohm"), loss=Q(1.0231, "dB"))
+    >>> print(f"{ohms:.2f~P}")
+    1.00 Ω
+    """
+    load_resistance = need(load_resistance, "ohm", "load_resistance", above=0)
+    loss = need(loss, "dB", "loss")
+    return (load_resistance * (10 ** (loss.m_as("dB") / 20) - 1)).to("ohm")
