@@ -24,14 +24,14 @@ def test_row_holds(row):
 
 def test_every_law_has_a_row():
     """A law nobody holds against an outside value is not ready to be used."""
-    from benchreckoner.physics import (chance, contacts, fritting, leads, ohmmeter, preferred, signal, spots, supply,
-                                       telegraph)
+    from benchreckoner.physics import (chance, contacts, fritting, leads, ohmmeter, preferred, sequential, signal, spots,
+                                       supply, telegraph)
 
-    laws = {f"{module.__name__.rpartition('.')[2]}.{name}" for module in (chance, contacts, fritting, leads, ohmmeter, preferred, signal, spots, supply, telegraph)
+    laws = {f"{module.__name__.rpartition('.')[2]}.{name}" for module in (chance, contacts, fritting, leads, ohmmeter, preferred, sequential, signal, spots, supply, telegraph)
             for name, thing in vars(module).items()
             if callable(thing) and getattr(thing, "__module__", "") == module.__name__ and not name.startswith("_")}
     # Held by other rows: warm_copper by W14 through lead_resistance, the words and the lines of Wald's test by chance-wald.
-    through_others = {"leads.warm_copper", "chance.sequential_decision", "chance.Boundaries"}
+    through_others = {"leads.warm_copper", "sequential.sequential_decision", "sequential.Boundaries"}
     assert laws - {row.function for row in ROWS} == through_others
 
 

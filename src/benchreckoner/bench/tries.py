@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from benchreckoner.physics.chance import CURED, FAULTY, GO_ON, sequential_decision
+from benchreckoner.physics.sequential import CURED, FAULTY, GO_ON, sequential_decision
 
 
 @dataclass(frozen=True)

@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from benchreckoner.physics.plain import share
 from benchreckoner.units import Q, need
 
 
@@ -297,9 +298,7 @@ def potentiometer_ratio(*, position, track_resistance, load_resistance, wiper_re
     >>> print(f"{ratio:.4f}")
     0.4873
     """
-    position = np.asarray(position, dtype=float)
-    if not np.all((position >= 0) & (position <= 1)):
-        raise ValueError(f"position: must lie from 0 to 1, got {position}; write position=0.5")
+    position = share(position, "position", ends=True)
     track_resistance = need(track_resistance, "ohm", "track_resistance", above=0)
     load_resistance = need(load_resistance, "ohm", "load_resistance", above=0)
     wiper_resistance = need(wiper_resistance, "ohm", "wiper_resistance", least=0)

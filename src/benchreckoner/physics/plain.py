@@ -1,0 +1,23 @@
+"""Arguments without a unit: shares and counts, checked as `need` checks quantities."""
+
+import numpy as np
+
+
+def share(value, name, *, ends=False):
+    """Hand back a plain number between 0 and 1, or numbers, or say what to write; with `ends`, 0 and 1 may be."""
+    numbers = np.asarray(value)
+    if isinstance(value, bool) or numbers.dtype.kind not in "iuf":
+        raise TypeError(f"{name}: must be a plain number, got {value!r}; write for example {name}=0.05")
+    inside = (numbers >= 0) & (numbers <= 1) if ends else (numbers > 0) & (numbers < 1)
+    if not np.all(inside):
+        raise ValueError(f"{name}: must lie between 0 and 1, got {value!r}; write for example {name}=0.05")
+    return numbers.astype(float)[()]
+
+
+def count(value, name):
+    """Hand back a whole number from zero on, or say what to write."""
+    if isinstance(value, bool) or not isinstance(value, int):
+        raise TypeError(f"{name}: must be a whole number, got {value!r}; write for example {name}=10")
+    if value < 0:
+        raise ValueError(f"{name}: must be zero or more, got {value}; write for example {name}=10")
+    return value
