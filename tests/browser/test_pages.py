@@ -168,8 +168,8 @@ def test_a_finger_drags_the_slider_and_the_picture_follows(phone, folder):
     finger("touchStart", start)
     for part in np.linspace(start, box["x"] + box["width"] - 4, 12):
         finger("touchMove", float(part))
+    after = phone.evaluate(LOOK)  # while the finger is still down
     finger("touchEnd")
-    after = phone.evaluate(LOOK)
     assert int(slider.input_value()) > position + 30
     assert after["sentence"] != before["sentence"] and after["marks"]["point-0"] != before["marks"]["point-0"]
     assert f"With {after['readouts'][0]} in the link" in after["sentence"]
