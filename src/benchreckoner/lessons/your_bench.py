@@ -87,12 +87,36 @@ def keep_setting(key):
     return keep
 
 
-class _Readings:
-    """The form and the changes it has made, so that each can be taken back."""
+class _Writer:
+    """A form that writes entries into the sheet on the desk, and its changes, so that each can be taken back."""
+
+    table, value, fields = "", "", ()
+
+    def __init__(self):
+        self.changes = []
+        self.form = EntryForm(self.fields, value=self.value, on_save=self.save, on_undo=self.undo, answer=self.answer)
+
+    def write(self, entries):
+        """Add one entry; empty boxes are left out."""
+        self.changes.append(_added(self.table, entries))
+        return self.changes[-1]
+
+    def undo(self):
+        """Take the last entry of this form back out of the sheet."""
+        if not self.changes:
+            raise ValueError("nothing to take back: this form has saved nothing since the book was opened")
+        take_back(self.changes[-1])
+        return f"Taken back: {escape(self.told(self.changes.pop().sheet))}."
+
+
+class _Readings(_Writer):
+    """The form for readings; it answers with the judgement."""
+
+    table, value = "reading", "value"
 
     def __init__(self, quantities, kinds):
-        self.kinds, self.changes = kinds, []
-        fields = (
+        self.kinds = kinds
+        self.fields = (
             Field("part", "Part", "choice", self.parts, placeholder="choose", required=True),
             Field("quantity", "Quantity", "choice", tuple(quantities), required=True),
             Field("value", "Value, with its unit", placeholder="such as 184 mV", required=True),
@@ -101,60 +125,54 @@ class _Readings:
             Field("condition", "Condition", "choice", CONDITIONS, placeholder="choose", required=True),
             Field("after", "Time on voltage, if it matters", placeholder="such as 2 min"),
         )
-        self.form = EntryForm(fields, value="value", on_save=self.save, on_undo=self.undo,
-                              answer=lambda: judgement_html(my_sheet()))
+        super().__init__()
 
     def parts(self):
         """Names of the parts that this form offers."""
         return tuple(name for name, part in my_sheet().parts.items() if self.kinds is None or part.kind in self.kinds)
 
     def save(self, entries):
-        """Write one reading; empty boxes are left out."""
+        """Write one reading."""
         if entries["quantity"] == "voltage drop" and entries["value"].startswith(("-", "−")):
             raise ValueError("Value: a minus sign means that the probes are the other way round; swap them, or write it "
                              f"without the sign, for example \"{entries['value'].lstrip('-−').strip()}\"")
-        change = _added("reading", entries)
-        self.changes.append(change)
+        change = self.write(entries)
         reading = change.sheet.readings[-1]
         unit = QUANTITIES[reading.quantity]
         understood = show(reading.value.quantity, unit) if isinstance(unit, str) else reading.text
         return (f"Saved in {escape(change.path.name)}: {escape(reading.part)}, {escape(reading.quantity)}, "
                 f"{escape(understood)}.")
 
-    def undo(self):
-        """Take the last reading of this form back out of the sheet."""
-        if not self.changes:
-            raise ValueError("nothing to take back: this form has saved nothing since the book was opened")
-        take_back(self.changes[-1])
-        reading = self.changes.pop().sheet.readings[-1]
-        return f"Taken back: {escape(reading.part)}, {escape(reading.quantity)} {escape(reading.text)}."
+    def told(self, sheet):
+        """The sheet's last reading, in words."""
+        reading = sheet.readings[-1]
+        return f"{reading.part}, {reading.quantity} {reading.text}"
+
+    def answer(self):
+        """What the sheet's readings say now."""
+        return judgement_html(my_sheet())
 
 
-class _Actions:
-    """The form for what was done, and the changes it has made."""
+class _Actions(_Writer):
+    """The form for what was done; it answers with the stages."""
 
-    def __init__(self):
-        self.changes = []
-        fields = (Field("name", "What you did", placeholder="such as springs cleaned", required=True),
-                  Field("planned", "Planned", placeholder="such as 20 min"),
-                  Field("took", "Took", placeholder="such as 35 min"),
-                  Field("taken_off", "Taken off, to go back", placeholder="such as cell lid, base plate"))
-        self.form = EntryForm(fields, value="name", on_save=self.save, on_undo=self.undo, answer=self.stages)
+    table, value = "action", "name"
+    fields = (Field("name", "What you did", placeholder="such as springs cleaned", required=True),
+              Field("planned", "Planned", placeholder="such as 20 min"),
+              Field("took", "Took", placeholder="such as 35 min"),
+              Field("taken_off", "Taken off, to go back", placeholder="such as cell lid, base plate"))
 
     def save(self, entries):
         """Write one action; what was taken off is a list, with commas between."""
         off = [thing.strip() for thing in entries["taken_off"].split(",") if thing.strip()]
-        self.changes.append(_added("action", {**entries, "taken_off": off}))
+        self.write({**entries, "taken_off": off})
         return f"Saved: the stage \"{escape(entries['name'])}\" is open. Run the readings' cell again to choose it."
 
-    def undo(self):
-        """Take the last action of this form back out of the sheet."""
-        if not self.changes:
-            raise ValueError("nothing to take back: this form has saved nothing since the book was opened")
-        take_back(self.changes[-1])
-        return f"Taken back: {escape(self.changes.pop().sheet.actions[-1].name)}."
+    def told(self, sheet):
+        """The sheet's last action, in words."""
+        return sheet.actions[-1].name
 
-    def stages(self):
+    def answer(self):
         """The stages of the sheet so far."""
         return f"<p>Stages so far: {escape(', '.join(my_sheet().stages))}.</p>"
 
