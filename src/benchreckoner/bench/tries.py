@@ -1,8 +1,14 @@
 """Tries of a fault that comes and goes: each part, condition and stage counted apart."""
 
 from dataclasses import dataclass
+from types import MappingProxyType
 
-from benchreckoner.physics.sequential import CURED, FAULTY, GO_ON, sequential_decision
+from benchreckoner.physics.chance import failure_rate_limit
+from benchreckoner.physics.sequential import CURED, FAULTY, GO_ON, clean_tries_to_cured, sequential_decision
+
+# What is asked of a repair where nobody asks for anything else: one fault in a hundred tries counts as cured, one in ten
+# does not, and each wrong word may come one time in twenty. A choice, not a law of nature.
+PLAN = MappingProxyType({"good_rate": 0.01, "bad_rate": 0.10, "alarm_risk": 0.05, "miss_risk": 0.05})
 
 
 @dataclass(frozen=True)
@@ -81,6 +87,51 @@ def decide(tally, plan):
         if said in (CURED, FAULTY):
             return said, tries
     return GO_ON, len(tally.path) - 1
+
+
+def counted(tally):
+    """How many tries were clean, in words."""
+    tries = tally.clean + tally.faults
+    return f"{tally.clean} of {tries} {'try' if tries == 1 else 'tries'} clean"
+
+
+def still_possible(tally):
+    """What the exact limit still allows, in words."""
+    limit = failure_rate_limit(clean=tally.clean, faults=tally.faults)
+    return f"up to {percent(limit)} of all tries could still fail (95 % limit)"
+
+
+def decision_words(tally, plan):
+    """Wald's decision in words, and how far it is if there is none yet.
+
+    Parameters
+    ----------
+    tally : Tally
+    plan : mapping
+        As `decide` takes it.
+
+    Returns
+    -------
+    str
+    """
+    said, tries = decide(tally, plan)
+    if said == CURED:
+        return f"cured as far as this test goes, since try {tries}"
+    if said == FAULTY:
+        return f"not cured, since try {tries}"
+    more = clean_tries_to_cured(clean=tally.clean, faults=tally.faults, **plan)
+    return f"go on: about {more} more clean {'try' if more == 1 else 'tries'}"
+
+
+def plan_words(plan):
+    """What the test was asked to tell apart, in words."""
+    return (f"{percent(plan['good_rate'])} of tries failing counts as cured, {percent(plan['bad_rate'])} does not; risk of about "
+            f"{percent(plan['alarm_risk'])} of blaming a cured part, {percent(plan['miss_risk'])} of passing a bad one")
+
+
+def percent(share):
+    """A share to two digits, as a percentage."""
+    return f"{float(f'{100 * share:.2g}'):g} %"
 
 
 def same(one, other):
