@@ -123,12 +123,12 @@ class TestWhetherItHelped:
         assert int(down) == round(1000 * (821 / 993 - 42.6 / 1086))
         assert text.index("spring 3") < text.index("<details>") < text.index("play switch")
 
-    def sheet(self, *readings, kind="signal contact"):
+    def sheet(self, *readings, kind="signal contact", more=""):
         rows = "".join(f'\n[[reading]]\npart = "jack"\nquantity = "{quantity}"\nvalue = "{value}"\ninstrument = "meter"\n'
                        f'stage = "{stage}"\ncondition = "{condition}"\n' for quantity, value, stage, condition in readings)
         return read_text('version = 1\n[[instrument]]\nname = "meter"\naccuracy = [{quantity = "level", limit = "0.5 dB"}, '
                          '{quantity = "resistance", limit = "1 % + 0.2 ohm"}]\n'
-                         f'[[part]]\nname = "jack"\nkind = "{kind}"\n[[action]]\nname = "jack wiped"\n{rows}')
+                         f'[[part]]\nname = "jack"\nkind = "{kind}"\n{more}[[action]]\nname = "jack wiped"\n{rows}')
 
     def test_a_level_that_rose(self):
         text = cleaning.helped(self.sheet(("level", "-14.0 dB", "as found", "playing"), ("level", "-9.0 dB", "jack wiped", "playing")))
@@ -141,7 +141,7 @@ class TestWhetherItHelped:
 
     def test_ohms_read_with_the_power_off(self):
         text = cleaning.helped(self.sheet(("resistance", "3.4 ohm", "as found", "off"), ("resistance", "0.3 ohm", "jack wiped", "off")))
-        assert "jack, resistance" in text and "down by 3.10 Ω" in text
+        assert "off: jack went from 3.4" in text and "down by 3.10 Ω" in text and "It helped" in text
 
     def test_what_got_worse_is_told(self):
         louder, fewer = ("level", "-9.0 dB", "as found", "playing"), ("level", "-14.0 dB", "jack wiped", "playing")
@@ -151,8 +151,15 @@ class TestWhetherItHelped:
 
     def test_ohms_of_a_control_have_no_better_end(self):
         sheet = self.sheet(("resistance", "340 ohm", "as found", "off"), ("resistance", "30 ohm", "jack wiped", "off"),
-                           kind="potentiometer")
+                           kind="potentiometer", more='resistance = "10 kohm"\n')
         assert "It changed something" in cleaning.helped(sheet)
+
+    def test_what_moved_and_now_holds_still(self):
+        text = cleaning.helped(self.sheet(
+            ("level", "-9.0 dB", "as found", "still"), ("level", "-19.0 dB", "as found", "wiggled"),
+            ("level", "-9.0 dB", "jack wiped", "still"), ("level", "-9.1 dB", "jack wiped", "wiggled")))
+        assert "wiggled: jack was doubtful (as found) and is sound (jack wiped)" in text and "It helped" in text
+        assert "wiggled: the level of jack went" in text
 
     def test_another_condition_is_no_comparison(self):
         text = cleaning.helped(self.sheet(("level", "-14.0 dB", "as found", "playing"), ("level", "-9.0 dB", "jack wiped", "winding")))

@@ -8,7 +8,10 @@ from IPython.display import HTML, Markdown
 from benchreckoner.bench.compare import comparisons
 from benchreckoner.bench.judge import judge_sheet
 from benchreckoner.bench.reasons import told
+from benchreckoner.bench.signal_judge import judge_signal
+from benchreckoner.bench.signal_levels import MOVEMENT
 from benchreckoner.bench.uncertain import Readings
+from benchreckoner.bench.verdict import SOUND, UNTOLD
 from benchreckoner.lessons.cleaning_steps import steps, steps_for, surfaces
 from benchreckoner.lessons.your_bench import my_guesses, my_sheet
 from benchreckoner.show.guess import Choice, ChoiceGuess, choice_guess
@@ -17,7 +20,6 @@ from benchreckoner.show.words import above, button, card, row, status_area, visi
 from benchreckoner.units import Q, show
 
 _ANY = "any surface: the whole ladder"
-_DIRECT = {"level": "dB", "resistance": "ohm"}  # what is compared as read; drops become ohms first
 _BETTER, _WORSE, _OTHER, _STILL = "better", "worse", "other", "still"
 
 
@@ -173,33 +175,59 @@ def say_ours(best):
 
 def say_checks(best):
     """What the reader's sentences on one comparison are looked through for."""
-    return SayChecks(what=(best.part,), quantities=((best.before.value, "ohm"), (best.after.value, "ohm"),
-                                                    (abs(best.change.value), "ohm")))
+    unit = best.change.unit
+    return SayChecks(what=(best.part,), quantities=((best.before.value, unit), (best.after.value, unit),
+                                                    (abs(best.change.value), unit)))
 
 
 def _told_change(sheet):
-    """The largest change for the better that is more than the uncertainty explains, or None."""
-    better = [one for one in comparisons(judge_sheet(sheet)) if one.real and one.change.plain < 0]
-    return min(better, key=lambda one: one.change.plain, default=None)
+    """The change for the better that is largest beside its uncertainty, or None."""
+    better = [one for one in (*comparisons(judge_sheet(sheet)), *comparisons(judge_signal(sheet)))
+              if one.real and one.change.plain < 0]
+    return min(better, key=lambda one: one.change.plain / one.change.number.std_dev, default=None)
 
 
 def _changes(sheet):
-    """(stage, which way, words) of everything read before and after, ohms of the feed chain first."""
-    chain = comparisons(judge_sheet(sheet))
-    found = [(one.after_stage, _way(one.change, -1), f"{one.condition}: {one.sentence()}") for one in chain]
-    judged = {(one.part, one.condition) for one in chain}
+    """(stage, which way, words) of everything read before and after: ohms and losses, levels, and what moves."""
+    found = []
+    for one in (*comparisons(judge_sheet(sheet)), *comparisons(judge_signal(sheet))):
+        whole_track = one.quantity == "resistance" and sheet.parts[one.part].kind == "potentiometer"
+        found.append((one.after_stage, _way(one.change, 0 if whole_track else -1), f"{one.condition}: {one.sentence()}"))
+    return found + list(_levels(sheet)) + list(_movements(sheet))
+
+
+def _levels(sheet):
+    """Levels of one place under one condition, against the last stage that read them."""
     readings, last = Readings(sheet), {}
     for stage in sheet.stages:
         for part, quantity, when, condition in readings.keys():
-            if when != stage or quantity not in _DIRECT or quantity == "resistance" and (part, condition) in judged:
+            if when != stage or quantity != "level":
                 continue
-            after, key = readings.find(part, quantity, stage, condition), (part, quantity, condition)
+            after = readings.find(part, quantity, stage, condition)
+            if (part, condition) in last:
+                earlier, before = last[part, condition]
+                change = after - before
+                said = f"{condition}: the level of {part} went from {told(before)} ({earlier}) to {told(after)} ({stage})"
+                size = show(Q(abs(change.plain), "dB"), "dB")
+                said += (f": {'up' if change.plain > 0 else 'down'} by {size}, more than the uncertainty explains."
+                         if change.differs() else ": no more than the uncertainty explains, so nothing is shown to have changed.")
+                yield stage, _way(change, 1), said
+            last[part, condition] = (stage, after)
+
+
+def _movements(sheet):
+    """Whether what changed when it was wiggled or pressed still does."""
+    last = {}
+    for report in reversed(judge_signal(sheet)):
+        for one in report.judgements:
+            key = (one.part, one.condition)
+            if one.quantity != MOVEMENT or one.verdict.word == UNTOLD:
+                continue
             if key in last:
-                better = {"level": 1, "resistance": -1 if sheet.parts[part].kind != "potentiometer" else 0}[quantity]
                 earlier, before = last[key]
-                found.append((stage, _way(after - before, better), _compared(key, earlier, before, stage, after)))
-            last[key] = (stage, after)
-    return found
+                way = {(False, True): _BETTER, (True, False): _WORSE}.get((before == SOUND, one.verdict.word == SOUND), _STILL)
+                yield report.stage, way, f"{one.condition}: {one.part} was {before} ({earlier}) and is {one.verdict.word} ({report.stage})."
+            last[key] = (report.stage, one.verdict.word)
 
 
 def _way(change, better):
@@ -207,16 +235,6 @@ def _way(change, better):
     if not change.differs():
         return _STILL
     return {1: _BETTER, -1: _WORSE, 0: _OTHER}[better * (1 if change.plain > 0 else -1)]
-
-
-def _compared(key, earlier, before, stage, after):
-    part, quantity, condition = key
-    change = after - before
-    said = f"{condition}: {part}, {quantity}: from {told(before)} ({earlier}) to {told(after)} ({stage})"
-    if not change.differs():
-        return f"{said}: no more than the uncertainty explains, so nothing is shown to have changed."
-    size = show(Q(abs(change.plain), _DIRECT[quantity]), _DIRECT[quantity])
-    return f"{said}: {'down' if change.plain < 0 else 'up'} by {size}, more than the uncertainty explains."
 
 
 def _verdict(ways):
