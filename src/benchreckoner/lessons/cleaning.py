@@ -115,7 +115,8 @@ class _Ladder:
             return "<p>Then read again. This is the last step.</p>"
         if self.surface is not None and not self.surface.quantity:
             return "<p>Dry, and nothing loose? Then stop here.</p>"
-        return "<p>Then read again, the same place in the same way. Good, and good when you wiggle it? Then stop here.</p>"
+        what = f"the {self.surface.quantity} again, in" if self.surface is not None else "again,"
+        return f"<p>Then read {what} the same place in the same way. Good, and good when you wiggle it? Then stop here.</p>"
 
     def reasons(self):
         """Why some steps are left out for this surface."""
