@@ -245,6 +245,10 @@ def _pair(row, ours):
 
 
 def _compare(row, name, ours, expect):
+    if isinstance(ours, str):  # a written marking or a name: right to the letter, whatever unit it looks like
+        if row.tolerance.strip() != "exact":
+            raise RowError(f"{row.file}, {row.id}: text is compared with tolerance \"exact\", not {row.tolerance!r}")
+        return name, ours, expect, ours == expect
     try:
         published = _read_value(expect)
         unit = published.units if isinstance(published, Q) else None
@@ -269,4 +273,6 @@ def _allowed(tolerance, want, unit):
 
 
 def _text(value):
+    if isinstance(value, str):
+        return value
     return f"{value:.6g~P}" if isinstance(value, Q) else f"{float(value):.6g}"

@@ -1,69 +1,71 @@
-"""Preferred values: twelve nearly equal steps of ratio a decade."""
+"""Preferred values: nearly equal steps of ratio, as many a decade as the series' name says."""
 
-import numpy as np
+import itertools
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from benchreckoner.physics.preferred import E12, nearest_preferred, preferred_neighbours
+from benchreckoner.physics.preferred import SERIES, nearest_preferred, smallest_series
 from benchreckoner.units import Q
 
-# IEC 60063, series E12, read again from the public list, in whole ohms of the second decade.
-LISTED = (10, 12, 15, 18, 22, 27, 33, 39, 47, 56, 68, 82, 100)
+
+def nearest(ohms, series="E12"):
+    return nearest_preferred(value=Q(ohms, "ohm"), series=series).m_as("ohm")
 
 
-def nearest(ohms):
-    return nearest_preferred(resistance=Q(ohms, "ohm")).m_as("ohm")
+@pytest.mark.parametrize("name", SERIES)
+def test_the_series_is_geometric_within_its_rounding(name):
+    """IEC 60063 builds En on steps of the nth root of ten; the listed values are that, some rounded by hand."""
+    steps = int(name.removeprefix("E"))
+    assert len(SERIES[name]) == steps
+    for place, value in enumerate(SERIES[name]):
+        assert value == pytest.approx(10 ** (place / steps), rel=0.05)
 
 
-def neighbours(ohms):
-    return tuple(one.m_as("ohm") for one in preferred_neighbours(resistance=Q(ohms, "ohm")))
+@pytest.mark.parametrize(("coarse", "fine"), itertools.pairwise(("E3", "E6", "E12", "E24")))
+def test_each_series_holds_the_coarser_one(coarse, fine):
+    assert set(SERIES[coarse]) < set(SERIES[fine])
 
 
-def test_the_series_is_geometric_within_its_rounding():
-    """IEC 60063 builds E12 on steps of the twelfth root of ten; the listed values are that, rounded by hand."""
-    for place, value in enumerate(E12):
-        assert value == pytest.approx(10 ** (place / 12), rel=0.05)
+def test_which_values_are_not_the_rounded_steps():
+    """Check value C55: so E24 must be listed, and cannot be reckoned."""
+    odd = {value for place, value in enumerate(SERIES["E24"]) if round(10 ** (place / 24), 1) != value}
+    assert odd == {2.7, 3.0, 3.3, 3.6, 3.9, 4.3, 4.7, 8.2}
 
 
-@given(st.floats(1e-2, 1e6))
-def test_no_value_is_further_than_half_a_step(ohms):
-    assert 1 / 1.13 < nearest(ohms) / ohms < 1.13
+@pytest.mark.parametrize(("name", "half_step"), [("E6", 1.25), ("E12", 1.13), ("E24", 1.065), ("E96", 1.013)])
+@given(ohms=st.floats(1e-2, 1e6))
+def test_no_value_is_further_than_half_a_step(name, half_step, ohms):
+    assert 1 / half_step < nearest(ohms, name) / ohms < half_step
 
 
-@given(st.floats(1e-2, 1e5))
-def test_ten_times_the_ohms_is_ten_times_the_resistor(ohms):
-    assert nearest(10 * ohms) == pytest.approx(10 * nearest(ohms))
+@given(ohms=st.floats(1e-2, 1e5), name=st.sampled_from(list(SERIES)))
+def test_ten_times_the_ohms_is_ten_times_the_resistor(ohms, name):
+    assert nearest(10 * ohms, name) == pytest.approx(10 * nearest(ohms, name))
+
+
+@given(place=st.integers(0, 95), decade=st.integers(-12, 6), name=st.sampled_from(list(SERIES)))
+def test_a_listed_value_is_its_own_nearest_and_its_series_is_found(place, decade, name):
+    value = Q(SERIES[name][place % len(SERIES[name])] * 10.0**decade, "F")
+    assert nearest_preferred(value=value, series=name).m_as("F") == pytest.approx(value.m_as("F"), rel=1e-9)
+    found = smallest_series(value=value)
+    assert list(SERIES).index(found) <= list(SERIES).index(name)
 
 
 def test_over_the_top_of_a_decade():
     assert nearest(9.5) == 10 and nearest(0.095) == pytest.approx(0.1)
 
 
-@pytest.mark.parametrize(("low", "high"), list(zip(LISTED, LISTED[1:])))
-@pytest.mark.parametrize("power", [-4, 0, 4])
-def test_neighbours_stand_side_by_side_in_the_list(low, high, power):
-    pair = pytest.approx((low * 10.0**power, high * 10.0**power))
-    for share in (0.01, 0.5, 0.99):
-        assert neighbours((low + share * (high - low)) * 10.0**power) == pair
-    assert neighbours(low * 10.0**power) == pytest.approx((low * 10.0**power,) * 2)
+def test_the_unit_given_comes_back():
+    assert f"{nearest_preferred(value=Q(4.4, 'uF')).units:~}" == "uF"
 
 
-@given(st.floats(1e-5, 1e8))
-def test_the_nearest_is_one_of_the_neighbours_and_they_hold_the_value(ohms):
-    below, above = neighbours(ohms)
-    assert below * (1 - 1e-8) <= ohms <= above * (1 + 1e-8)
-    assert nearest(ohms) in (below, above)
-    assert abs(np.log(nearest(ohms) / ohms)) <= min(np.log(above / ohms), np.log(ohms / below)) + 1e-8
-
-
-def test_many_at_once():
-    below, above = preferred_neighbours(resistance=Q(np.array([4.3, 470.0]), "ohm"))
-    assert below.m_as("ohm") == pytest.approx([3.9, 470]) and above.m_as("ohm") == pytest.approx([4.7, 470])
-    assert nearest_preferred(resistance=Q(np.array([4.2, 470.0]), "ohm")).m_as("ohm") == pytest.approx([3.9, 470])
-
-
-@pytest.mark.parametrize("ohms", [0, -1, 1e-7, 2e9])
-def test_what_no_resistor_has_is_refused(ohms):
-    with pytest.raises(ValueError, match="resistance"):
-        neighbours(ohms)
+@pytest.mark.parametrize("value", [Q(0, "ohm"), Q(-1, "ohm"), Q(float("nan"), "ohm")])
+def test_nonsense_is_refused(value):
+    with pytest.raises(ValueError, match="value"):
+        nearest_preferred(value=value)
+    with pytest.raises(ValueError, match="E24"):
+        nearest_preferred(value=Q(1, "ohm"), series="E7")
+    with pytest.raises(TypeError, match="value"):
+        smallest_series(value=3)

@@ -60,7 +60,7 @@ def plan(sheet):
     if volts is None or current is None or not current.plain > 0:
         raise ValueError(f"read the volts of {source.name} (off) and the current of {motor.name} (playing), "
                          "and enter them in the form below")
-    resistance = nearest_preferred(resistance=(_SHARE * volts / current.value).to("ohm"))
+    resistance = nearest_preferred(value=(_SHARE * volts / current.value).to("ohm"))
     held = _latest(sheet, readings, [motor.name, source.name], "current", STANDING)
     rest = (volts / held.value).to("ohm") if held is not None and held.plain > 0 else Q(0, "ohm")
     _, power = series_resistor(resistance=resistance, supply=volts, other_resistance=rest)

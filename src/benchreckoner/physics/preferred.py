@@ -1,26 +1,41 @@
-"""Preferred values: the resistors that a drawer holds."""
+"""Preferred values: the resistors and capacitors that a drawer holds."""
 
 import numpy as np
 
 from benchreckoner.units import Q, need
 
-# IEC 60063, series E12, as a public page lists it. FOUND (second-hand).
-E12 = (1.0, 1.2, 1.5, 1.8, 2.2, 2.7, 3.3, 3.9, 4.7, 5.6, 6.8, 8.2)
-_LEAST, _MOST = 1e-6, 1e9  # ohm
-_SERIES = np.array([float(f"{value}e{power}") for power in range(-7, 11) for value in E12])
-_SAME = 1e-9  # a value this near to a step, by ratio, is that step
+# IEC 60063, as a public page lists the series. FOUND (second-hand). E24 and the coarser series are listed, not reckoned:
+# eight values of E24 are not the rounded steps of the 24th root of ten. All 96 values of E96 are such steps.
+SERIES = {
+    "E3": (1.0, 2.2, 4.7),
+    "E6": (1.0, 1.5, 2.2, 3.3, 4.7, 6.8),
+    "E12": (1.0, 1.2, 1.5, 1.8, 2.2, 2.7, 3.3, 3.9, 4.7, 5.6, 6.8, 8.2),
+    "E24": (1.0, 1.1, 1.2, 1.3, 1.5, 1.6, 1.8, 2.0, 2.2, 2.4, 2.7, 3.0,
+            3.3, 3.6, 3.9, 4.3, 4.7, 5.1, 5.6, 6.2, 6.8, 7.5, 8.2, 9.1),
+    "E96": tuple(round(10 ** (step / 96), 2) for step in range(96)),
+}
+_SAME = 1e-6  # two values this near are one value, typed or reckoned
 
 
-def nearest_preferred(*, resistance):
-    r"""The E12 resistor whose value is nearest, by ratio.
+def nearest_preferred(*, value, series="E12"):
+    r"""The value of a series that is nearest, by ratio.
 
     Parameters
     ----------
-    resistance : Quantity [ohm], 1 microohm to 1 gigaohm
+    value : Quantity, above zero
+        Of any unit: ohms and farads alike.
+    series : str
+        ``"E3"``, ``"E6"``, ``"E12"``, ``"E24"`` or ``"E96"``.
 
     Returns
     -------
-    Quantity [ohm]
+    Quantity
+        In the unit given.
+
+    Raises
+    ------
+    ValueError
+        For a series that is not listed here.
 
     Notes
     -----
@@ -28,47 +43,61 @@ def nearest_preferred(*, resistance):
 
     References
     ----------
-    .. [1] IEC 60063, series E12; check value C52, FOUND (second-hand).
+    .. [1] IEC 60063; check values C51 to C54, FOUND (second-hand).
 
     Examples
     --------
-    >>> print(nearest_preferred(resistance=Q(4.3, "ohm")))
+    >>> print(nearest_preferred(value=Q(4.3, "ohm")))
     4.7 ohm
+    >>> print(nearest_preferred(value=Q(4.35, "ohm"), series="E96"))
+    4.32 ohm
     """
-    below, above = preferred_neighbours(resistance=resistance)
-    return np.where(resistance / below <= above / resistance, below.m_as("ohm"), above.m_as("ohm"))[()] * below.units
+    number, unit = _number(value)
+    decade = 10.0 ** np.floor(np.log10(number))
+    candidates = [one * scale for scale in (decade, 10 * decade) for one in _listed(series)]
+    # Three digits say all of a value, and drop the last bits that the decade left in it.
+    return Q(float(f"{min(candidates, key=lambda one: abs(np.log(one / number))):.3g}"), unit)
 
 
-def preferred_neighbours(*, resistance):
-    r"""The two E12 resistors between which a value lies.
+def smallest_series(*, value):
+    """The series with the fewest values that still holds this one.
 
     Parameters
     ----------
-    resistance : Quantity [ohm], 1 microohm to 1 gigaohm
+    value : Quantity, above zero
 
     Returns
     -------
-    below, above : Quantity [ohm]
-        Both the same where the value is one of the series.
+    str
+        Such as ``"E6"``; empty where no series here holds it.
 
-    Raises
-    ------
-    ValueError
-        If the value lies outside what resistors are made for.
+    Notes
+    -----
+    The coarser the series, the likelier a shop or a drawer has the value. E96 does not hold all of E24.
 
     References
     ----------
-    .. [1] IEC 60063, series E12; check value C52, FOUND (second-hand).
+    .. [1] IEC 60063; check values C51 to C54, FOUND (second-hand).
 
     Examples
     --------
-    >>> below, above = preferred_neighbours(resistance=Q(4.3, "ohm"))
-    >>> print(f"{below}, {above}")
-    3.9 ohm, 4.7 ohm
+    >>> smallest_series(value=Q(33, "uF")), smallest_series(value=Q(8, "uF"))
+    ('E6', '')
     """
-    ohms = need(resistance, "ohm", "resistance", least=_LEAST).m_as("ohm")
-    if np.any(ohms > _MOST):
-        raise ValueError(f"resistance: {resistance:~P} is more than any resistor has; write for example 4.7 Mohm")
-    below = _SERIES[np.searchsorted(_SERIES, ohms * (1 + _SAME), side="right") - 1]
-    above = _SERIES[np.searchsorted(_SERIES, ohms * (1 - _SAME), side="left")]
-    return Q(below, "ohm"), Q(above, "ohm")
+    number, unit = _number(value)
+    for name in SERIES:
+        if abs(nearest_preferred(value=value, series=name).m_as(unit) / number - 1) < _SAME:
+            return name
+    return ""
+
+
+def _number(value):
+    if not isinstance(value, Q):
+        raise TypeError(f"value: write Q({value!r}, 'ohm'), not a bare number")
+    return float(need(value, f"{value.units}", "value", above=0).magnitude), value.units
+
+
+def _listed(series):
+    if series not in SERIES:
+        raise ValueError(f"series: {series!r} is not listed here; write one of {', '.join(SERIES)}")
+    return SERIES[series]
