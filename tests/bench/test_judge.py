@@ -214,7 +214,7 @@ def test_rows_for_other_programs():
     keys = ["part", "quantity", "stage", "condition", "value", "uncertainty", "limit", "verdict", "reason", "next"]
     assert all(list(row) == keys and all(isinstance(value, str) for value in row.values()) for row in rows)
     stages = [row["stage"] for row in rows]
-    assert stages == sorted(stages, key=["springs cleaned", "as found"].index)
+    assert stages == sorted(stages, key=["jack and control worked", "springs cleaned", "as found"].index)
     found = [row for row in rows if row["stage"] == "as found"]
     assert found[0]["part"] == "spring 3" and found[0]["verdict"] == BAD
     assert ureg.Quantity(found[0]["value"]).m_as("ohm") == pytest.approx(0.82, abs=0.02)
@@ -293,3 +293,52 @@ def test_a_second_source_is_no_link():
 def test_above_63_volts_a_reading_is_refused():
     with pytest.raises(ValueError, match="above 63 V"):
         read_text(DEMO.read_text(encoding="utf-8").replace('value = "9.14 V"', 'value = "230 V"'))
+
+
+def with_ohmmeter(value, more=""):
+    """The demo with an ohmmeter's reading of its play switch, and what is known of that meter."""
+    text = DEMO.read_text(encoding="utf-8")
+    text = text.replace('limit = "1.2 % + 2 mA" }]', 'limit = "1.2 % + 2 mA" }, '
+                        '{ quantity = "resistance", limit = "1 % + 10 mohm" }]' + more)
+    return read_text(text + f'\n[[reading]]\npart = "play switch"\nquantity = "resistance"\nvalue = "{value}"\n'
+                     'instrument = "second meter"\nstage = "as found"\ncondition = "off"\n')
+
+
+def test_an_ohmmeters_reading_near_a_limit_without_any_current():
+    assert verdicts(chain_of(with_ohmmeter("0.105 ohm"), "off"))["play switch"] == UNTOLD
+
+
+@pytest.mark.parametrize("more", ['\nleads = "0.2 ohm"', "\nfour_wire = true"])
+def test_an_ohmmeter_whose_leads_are_known_may_condemn(more):
+    assert verdicts(chain_of(with_ohmmeter("0.900 ohm", more), "off"))["play switch"] == BAD
+
+
+@pytest.mark.parametrize(("volts", "amperes", "words"), [("0.1 %", "3 %", "The current is the coarse one"),
+                                                          ("3 %", "0.1 %", "Read the drop across spring again")])
+def test_the_coarse_reading_is_the_one_to_take_again(volts, amperes, words):
+    """51 mohm with 1.7 % in either reading: told apart from 50 mohm by 1.2 %, so that reading must get finer."""
+    text = f"""version = 1
+[[instrument]]
+name = "meter"
+accuracy = "{volts}"
+[[instrument]]
+name = "ammeter"
+accuracy = "{amperes}"
+[[part]]
+name = "spring"
+kind = "supply contact"
+[[part]]
+name = "motor"
+kind = "motor"
+"""
+    for one, quantity, value, instrument in (("spring", "voltage drop", "51.00 mV", "meter"), ("motor", "current", "1.0000 A", "ammeter")):
+        text += (f'[[reading]]\npart = "{one}"\nquantity = "{quantity}"\nvalue = "{value}"\ninstrument = "{instrument}"\n'
+                 'stage = "as found"\ncondition = "held"\n')
+    (near,) = chain_of(read_text(text)).judgements
+    assert near.verdict.word == UNTOLD and near.next.startswith(words)
+
+
+def test_findings_on_the_whole_chain_stand_behind_what_is_bad():
+    rows = [(*row[:2], "900.0 mV", *row[3:]) if row[0] == "spring" else row for row in SOUND_ROWS]
+    found = [(row["part"], row["verdict"]) for row in json_report(sheet(*rows))]
+    assert found[0] == ("spring", BAD) and found[1][0] == "feed chain"

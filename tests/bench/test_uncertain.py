@@ -61,6 +61,21 @@ def test_percentages_are_shared_on_one_stated_range_only():
     assert (one - two).number.std_dev == pytest.approx(math.hypot(digits, math.sqrt(2) * 5e-3 / math.sqrt(3)))
 
 
+def test_readings_at_several_times_are_no_repeats():
+    """2 and 5 minutes on voltage: the latest stands, unless one has no time of its own."""
+    def one(value, after):
+        text = READING.format(part="one", value=value)
+        return text + (f'after = "{after}"\n' if after else "")
+
+    def stands(*rows):
+        return Readings(read_text(TOP.format(accuracy=PLAIN) + "".join(rows))).find("one", "voltage drop", "as found", "held").plain
+
+    early, late, plain = one("500 mV", "2 min"), one("300 mV", "5 min"), one("400 mV", "")
+    assert stands(late, early) == stands(early, late) == pytest.approx(0.3)
+    assert stands(early, plain, late) == pytest.approx(0.4)
+    assert stands(late, one("310 mV", "300 s")) == pytest.approx(0.305)
+
+
 def test_repeats_shrink_scatter_only():
     values = (500, 504, 498, 502)
     one, _ = drops(PLAIN, *(("one", f"{value} mV") for value in values))

@@ -192,7 +192,7 @@ def _signal_lines(report):
     yield from (f"{one.quantity} ({one.condition}): {one.reason} {one.next}" for one in report.findings)
     sound = list(dict.fromkeys(signal_name(one) for one in report.judgements if one.verdict.word == SOUND))
     if sound:
-        yield f"sound: {'; '.join(sound)}."
+        yield f"sound by these readings: {'; '.join(sound)}."
 
 
 def _main_condition(reports, stage):

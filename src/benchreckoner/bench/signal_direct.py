@@ -10,7 +10,7 @@ from benchreckoner.bench.verdict import BAD, DOUBTFUL, UNTOLD, Verdict, judge_va
 from benchreckoner.bench.vocabulary import CONDITIONS
 
 _SCRATCHES = re.compile(r"scratch|crackl|rustl|nois", re.IGNORECASE)
-_CONTROLS = re.compile(r"\b(control|knob|volume|tone|balance|pot|potentiometer|fader|slider)s?\b", re.IGNORECASE)
+_ANY_CONTROL = re.compile(r"\b(control|knob|pot|potentiometer|fader|slider)s?\b")
 
 
 def direct_voltage(sheet, readings, part, stage, judged):
@@ -60,6 +60,13 @@ def _judge(part, volts, stage, condition):
 def _scratches(sheet, part, stage):
     """Whether the sheet says at this stage that this control, or some control, scratches."""
     seen = any(one.part == part.name and one.stage == stage and _SCRATCHES.search(one.what) for one in sheet.observations)
-    return seen or any(one.stage == stage and _SCRATCHES.search(f"{one.what} {one.note}")
-                       and (part.name.casefold() in f"{one.what} {one.note}".casefold() or _CONTROLS.search(f"{one.what} {one.note}"))
-                       for one in sheet.symptoms)
+    said = [f"{one.what} {one.note}".casefold() for one in sheet.symptoms if one.stage == stage]
+    return seen or any(_SCRATCHES.search(words) and _speaks_of(sheet, part, words) for words in said)
+
+
+def _speaks_of(sheet, part, words):
+    """Whether a symptom means this control: it names it, or names a control and none in particular."""
+    controls = [one for one in sheet.parts.values() if one.kind == "potentiometer"]
+    named = [one.name for one in controls
+             if any(word in words for word in one.name.casefold().split() if not _ANY_CONTROL.fullmatch(word))]
+    return part.name in named if named else bool(_ANY_CONTROL.search(words))

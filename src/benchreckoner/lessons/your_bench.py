@@ -6,8 +6,9 @@ from benchreckoner.bench.changes import add_entry, take_back
 from benchreckoner.bench.desk import guesses_path, sheet_path
 from benchreckoner.bench.judge import judge_sheet
 from benchreckoner.bench.reasons import won_back
-from benchreckoner.bench.report import findings
+from benchreckoner.bench.report import findings, signal_name
 from benchreckoner.bench.sheet import SheetError, read_sheet
+from benchreckoner.bench.signal_judge import judge_signal
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
 from benchreckoner.bench.vocabulary import CONDITIONS, QUANTITIES
 from benchreckoner.show import store
@@ -56,7 +57,7 @@ def actions_form():
 
 
 def judgement_html(sheet):
-    """What the sheet's readings say: sentences, then each link of the latest stage, the worst first.
+    """What the sheet's readings say: sentences, then each link and each part that passes sound at its latest stage.
 
     Parameters
     ----------
@@ -67,9 +68,10 @@ def judgement_html(sheet):
     str
         HTML made from escaped parts.
     """
-    reports = judge_sheet(sheet)
+    reports, signal = judge_sheet(sheet), judge_signal(sheet)
     lines = "".join(f"<li>{escape(line)}</li>" for line in findings(sheet))
-    return f"<ul>{lines}</ul>" + (_links_html(reports[0]) if reports and reports[0].main else "")
+    return (f"<ul>{lines}</ul>" + (_links_html(reports[0]) if reports and reports[0].main else "")
+            + (_signal_html(signal[0]) if signal and signal[0].judgements else ""))
 
 
 def opening(declared):
@@ -189,14 +191,25 @@ def _added(table, entries):
 def _links_html(stage):
     """One line a link, the sound ones in a fold: a phone has no room for a table of reasons."""
     chain = stage.main
-    lines = [(one.verdict.word, f"<li><strong>{_SIGNS[one.verdict.word]} {escape(one.part)}: {escape(one.verdict.word)}."
-              f"</strong> {escape(_reason(one, chain))}</li>") for one in chain.judgements]
+    heading = f"<p>Link by link ({escape(stage.stage)}, {escape(chain.chain.condition)}; ± holds about 95 %, k = 2):</p>"
+    return heading + _verdicts_html([(one, one.part, _reason(one, chain)) for one in chain.judgements], "link")
+
+
+def _signal_html(report):
+    """One line a part that passes sound, the sound ones in a fold."""
+    heading = f"<p>The signal's way, part by part ({escape(report.stage)}; ± holds about 95 %, k = 2):</p>"
+    return heading + _verdicts_html([(one, f"{signal_name(one)} ({one.condition})", f"{one.reason} {one.next}".strip())
+                                     for one in report.judgements], "reading")
+
+
+def _verdicts_html(rows, what):
+    lines = [(one.verdict.word, f"<li><strong>{_SIGNS[one.verdict.word]} {escape(name)}: {escape(one.verdict.word)}."
+              f"</strong> {escape(reason)}</li>") for one, name, reason in rows]
     told_of = "".join(line for word, line in lines if word != SOUND)
     sound = [line for word, line in lines if word == SOUND]
-    heading = f"<p>Link by link ({escape(stage.stage)}, {escape(chain.chain.condition)}; ± holds about 95 %, k = 2):</p>"
-    fold = (f"<details><summary>{len(sound)} sound {'link' if len(sound) == 1 else 'links'}</summary>"
+    fold = (f"<details><summary>{len(sound)} sound {what}{'' if len(sound) == 1 else 's'}</summary>"
             f"<ul>{''.join(sound)}</ul></details>") if sound else ""
-    return heading + (f"<ul>{told_of}</ul>" if told_of else "") + fold
+    return (f"<ul>{told_of}</ul>" if told_of else "") + fold
 
 
 def _reason(one, chain):

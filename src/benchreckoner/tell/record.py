@@ -14,6 +14,7 @@ from benchreckoner.bench.judge import judge_sheet
 from benchreckoner.bench.reasons import mark_words, sentence, told, won_back
 from benchreckoner.bench.report import findings
 from benchreckoner.bench.sheet import read_sheet
+from benchreckoner.bench.signal_judge import judge_signal
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
 from benchreckoner.lessons.staircase import chains_to_show, missing, staircases, stairs
 from benchreckoner.show.still import svg_text
@@ -35,6 +36,11 @@ _CONDITIONS = {
     "playing": "playing",
     "winding": "winding",
     "no load": "motor turning with its belt off",
+    "in circuit": "power off, the part still soldered in, so that what lies across it is in the reading",
+    "lifted": "one leg of the part off the board",
+    "still": "nothing moved",
+    "wiggled": "while it was moved by hand",
+    "pressed": "while it was pressed",
 }
 
 
@@ -87,13 +93,14 @@ def record_html(sheet):
     room.filters |= {"told": _cell, "sentence": sentence, "mark_words": mark_words, "exact": show_exact,
                      "change": _change, "joined": _joined}
     template = room.from_string(resources.files("benchreckoner.tell").joinpath("record.html").read_text("utf-8"))
-    reports = judge_sheet(sheet)
+    reports, signal = judge_sheet(sheet), judge_signal(sheet)
     notes = _Notes()
     return template.render(
         ours=Markup(_OURS), sheet=sheet, findings=findings(sheet), cautions=cautions_for(sheet), shapes=_SHAPES,
         conditions=_conditions(sheet), staircases=list(_staircases(reports)), missing=_missing(sheet, reports),
-        judged=list(_judged(reports, notes)), compared=_compared(reports),
-        going_back=_going_back(sheet), alone=_alone(reports), untold=_untold(reports), unjudged=_unjudged(sheet, reports),
+        judged=list(_judged(reports, notes)), signal=list(_signal(signal, notes)), compared=_compared(reports, signal),
+        going_back=_going_back(sheet), alone=_alone(reports, signal), untold=_untold(reports, signal),
+        unjudged=_unjudged(sheet, reports, signal),
         readings=_readings(sheet), notes=notes.listed)
 
 
@@ -145,10 +152,18 @@ def _judged(reports, notes):
                                 for one in chain.judgements]}
 
 
-def _compared(reports):
+def _signal(reports, notes):
+    """Every stage with what passes sound, the worst first."""
+    for report in reports:
+        if report.judgements:
+            yield {"stage": report.stage, "rows": [{"one": one, "note": notes.number(one.band) if one.band else None}
+                                                   for one in report.judgements]}
+
+
+def _compared(reports, signal):
     """What changed, one table for two stages and a condition."""
     groups = {}
-    for one in comparisons(reports):
+    for one in (*comparisons(reports), *comparisons(signal)):
         groups.setdefault((one.before_stage, one.after_stage, one.condition), []).append(one)
     return [{"before": before, "after": after, "condition": condition, "rows": rows}
             for (before, after, condition), rows in groups.items()]
@@ -156,7 +171,7 @@ def _compared(reports):
 
 def _change(one):
     way = "down" if one.change.plain < 0 else "up"
-    return f"{way} by {show(abs(one.change.value), 'ohm')}, more than the uncertainty explains"
+    return f"{way} by {show(abs(one.change.value), one.change.unit)}, more than the uncertainty explains"
 
 
 def _upright(value):
@@ -188,28 +203,28 @@ def _going_back(sheet):
     return list(taken.items())
 
 
-def _latest(reports):
-    """Each part's judgement at the latest stage that speaks of it; a verdict goes before none."""
+def _latest(reports, signal):
+    """Each part's judgements at the latest stage that speaks of it; a verdict goes before none."""
     latest = {}
-    for report in reports:
-        here = sorted((one for chain in report.chains for one in chain.judgements), key=lambda one: one.verdict.word == UNTOLD)
-        for one in here:
-            latest.setdefault(one.part, one)
+    for report in (*reports, *signal):
+        for one in sorted(report.judgements, key=lambda one: one.verdict.word == UNTOLD):
+            latest.setdefault((one.part, one.quantity), one)
     return latest.values()
 
 
-def _alone(reports):
-    return [one for one in _latest(reports) if one.verdict.word in (BAD, DOUBTFUL)]
+def _alone(reports, signal):
+    return [one for one in _latest(reports, signal) if one.verdict.word in (BAD, DOUBTFUL)]
 
 
-def _untold(reports):
-    """What the latest readings leave open, the whole chain first."""
+def _untold(reports, signal):
+    """What the latest readings leave open, what cannot all be true first."""
     whole = [one for chain in reports[0].chains for one in chain.findings] if reports else []
-    return whole + [one for one in _latest(reports) if one.verdict.word == UNTOLD]
+    whole += signal[0].findings if signal else ()
+    return whole + [one for one in _latest(reports, signal) if one.verdict.word == UNTOLD]
 
 
-def _unjudged(sheet, reports):
-    judged = {one.part for one in _latest(reports)}
+def _unjudged(sheet, reports, signal):
+    judged = {one.part for one in _latest(reports, signal)}
     return [part for part in sheet.parts.values() if part.name not in judged]
 
 
