@@ -54,9 +54,41 @@ def nearest_preferred(*, value, series="E12"):
     """
     number, unit = _number(value)
     decade = 10.0 ** np.floor(np.log10(number))
-    candidates = [one * scale for scale in (decade, 10 * decade) for one in _listed(series)]
+    candidates = [one * scale for scale in (decade,) for one in _listed(series)]
     # Three digits say all of a value, and drop the last bits that the decade left in it.
     return Q(float(f"{min(candidates, key=lambda one: abs(np.log(one / number))):.3g}"), unit)
+
+
+def preferred_neighbours(*, value, series="E12"):
+    r"""The two values of a series between which a value lies.
+
+    Parameters
+    ----------
+    value : Quantity, above zero
+        Of any unit: ohms and farads alike.
+    series : str
+        As for `nearest_preferred`.
+
+    Returns
+    -------
+    below, above : Quantity
+        In the unit given; both the same where the value is one of the series.
+
+    References
+    ----------
+    .. [1] IEC 60063; check values C51 to C54, FOUND (second-hand).
+
+    Examples
+    --------
+    >>> below, above = preferred_neighbours(value=Q(4.3, "ohm"))
+    >>> print(f"{below}, {above}")
+    3.9 ohm, 4.7 ohm
+    """
+    number, unit = _number(value)
+    decade = 10.0 ** np.floor(np.log10(number))
+    around = [float(f"{one * scale:.3g}") for scale in (decade / 10, decade, 10 * decade) for one in _listed(series)]
+    return (Q(max(one for one in around if one <= number * (1 + _SAME)), unit),
+            Q(min(one for one in around if one >= number * (1 - _SAME)), unit))
 
 
 def smallest_series(*, value):
