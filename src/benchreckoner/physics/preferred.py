@@ -54,7 +54,7 @@ def nearest_preferred(*, value, series="E12"):
     """
     number, unit = _number(value)
     decade = 10.0 ** np.floor(np.log10(number))
-    candidates = [one * scale for scale in (decade,) for one in _listed(series)]
+    candidates = [one * scale for scale in (decade, 10 * decade) for one in _listed(series)]
     # Three digits say all of a value, and drop the last bits that the decade left in it.
     return Q(float(f"{min(candidates, key=lambda one: abs(np.log(one / number))):.3g}"), unit)
 
