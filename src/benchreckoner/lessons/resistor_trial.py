@@ -7,19 +7,15 @@ import ipywidgets
 
 from benchreckoner.bench.chain import SOURCES, STANDING, feed_parts
 from benchreckoner.bench.reasons import told
-from benchreckoner.bench.uncertain import Known, Readings, one_reading, propagate, within
+from benchreckoner.bench.tin import TOLERANCE, drop_across, worst_case
+from benchreckoner.bench.uncertain import Known, Readings, one_reading
 from benchreckoner.lessons.your_bench import my_guesses, my_sheet, readings_form
-from benchreckoner.physics.contacts import voltage_drop
 from benchreckoner.physics.preferred import nearest_preferred
-from benchreckoner.physics.supply import series_resistor
 from benchreckoner.show import store
 from benchreckoner.show.form import EntryForm, Field
 from benchreckoner.units import Q, read_quantity, show, show_exact
 
 _SHARE = 0.05  # of the supply: enough to read well, too little to stop the machine
-_TOLERANCE = 0.05  # of the usual carbon or metal film resistor
-_RATINGS = (0.25, 0.5, 1, 2, 5, 10, 20)  # watts, as sold
-_RESERVE = 2.0  # common practice: twice the watts it must stand
 
 
 @dataclass(frozen=True)
@@ -63,17 +59,14 @@ def plan(sheet):
     resistance = nearest_preferred(value=(_SHARE * volts / current.value).to("ohm"))
     held = _latest(sheet, readings, [motor.name, source.name], "current", STANDING)
     rest = (volts / held.value).to("ohm") if held is not None and held.plain > 0 else Q(0, "ohm")
-    _, power = series_resistor(resistance=resistance, supply=volts, other_resistance=rest)
-    wanted = _RESERVE * power.m_as("W")
-    rating = next((one for one in _RATINGS if one >= wanted), None)
+    power, rating = worst_case(resistance=resistance, supply=volts, rest=rest)
     if rating is None and held is None:
         raise ValueError(f"read the current of {motor.name} with its pulley held, 2 s at most, and enter it in the form "
                          "below: without it nobody knows how many watts the resistor must stand")
     if rating is None:
         raise ValueError(f"held, the resistor would have to stand {show(power, 'W')}: too much for a trial on the table")
-    expected = propagate(voltage_drop, "V", current=current,
-                         contact_resistance=within(resistance, _TOLERANCE, "ohm"))
-    return Plan(resistance, Q(rating, "W"), power, held is not None, current, expected)
+    expected = drop_across(resistance=resistance, tolerance=TOLERANCE, current=current)
+    return Plan(resistance, rating, power, held is not None, current, expected)
 
 
 def trial():
@@ -95,7 +88,7 @@ def words(chosen):
             f"Playing, the motor draws {escape(told(chosen.current))}, so the resistor should take "
             f"<strong>{escape(told(chosen.expected))}</strong>; {worst}, it must stand "
             f"{escape(show(chosen.held_power, 'W', digits=2))}, and twice that is common practice. Do not hold the motor with it in. "
-            f"The ± holds the resistor's tolerance of {100 * _TOLERANCE:.0f} % and your meter's.</p>")
+            f"The ± holds the resistor's tolerance of {100 * TOLERANCE:.0f} % and your meter's.</p>")
 
 
 def compare(chosen, drop):
