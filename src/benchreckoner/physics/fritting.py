@@ -20,7 +20,7 @@ def fritted_resistance(*, source_voltage, series_resistance, filmed_resistance, 
     clean_resistance : Quantity [ohm], above zero, up to `filmed_resistance`
         Of the same contact without its film.
     breakdown_voltage : Quantity [V], at least `cessation_voltage`
-        Across the film when it breaks.
+        Across the film when it breaks: about 0.1 V for each nanometre of film, MEMORY.
     cessation_voltage : Quantity [V], 0.2 V to 0.4 V
         Across the contact when the break stops widening.
 
@@ -39,12 +39,21 @@ def fritted_resistance(*, source_voltage, series_resistance, filmed_resistance, 
     .. math:: R = \frac{V_c R_s}{V_s - V_c}
 
     never less than the clean contact. The film breaks if its share of the source,
-    :math:`V_s R / (R + R_s)`, reaches the breakdown voltage. A rule for teaching: real films drift,
-    mind the polarity and differ from place to place.
+    :math:`V_s R / (R + R_s)`, reaches the breakdown voltage. The published rule asks less: only that
+    the source itself reach it. The two agree where the film has far more ohms than the series
+    resistor; where it has not, the source may be above the breakdown and the film, which gets only
+    a share of it, holds.
+
+    A rule for teaching, and it stops soon. A break is taken as one step; real films, silver sulphide
+    among them, also widen old channels at fewer volts, drift, and mind the polarity. Each further
+    try starts from what the last one left. No current or time too short to melt a bridge is known to
+    the rule, nor a metal that melts below 0.2 V, as tin does. And a film so thin that electrons pass
+    it at any voltage has nothing to break: it is ohms, as in `spots.film_resistance`.
 
     References
     ----------
     .. [1] After Holm, sections 26 and 27, formula F15; check value P22. PRACTICE.
+    .. [2] Russ, IEEE Trans. PMP-6, 129, 1970, on silver sulphide, abstract. FOUND.
 
     Examples
     --------
