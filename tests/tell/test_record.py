@@ -175,6 +175,17 @@ def test_what_was_done_and_what_changed(demo):
     assert {row[3] for name, row in changed.items() if name != "spring 3"} == {"within the uncertainty"}
 
 
+def test_what_passes_sound_stands_by_itself(demo):
+    rows = demo.table("as found: ohms, volts and levels of what passes sound")[1:]
+    assert rows[0][0] == "phono jack ✕ bad jack contact, resistance, off" and rows[0][1] == "1.440 ± 0.037 Ω"  # 1.62 less 0.18
+    assert "common practice" in rows[0][2] and "without R7 100 kΩ across it" in rows[-1][2]
+    assert "break contact of a jack" in demo.section("Where the limits come from")
+    changed = {row[0]: row[3] for row in demo.table("as found and jack and control worked, off")[1:]}
+    assert changed["phono jack"] == "down by 1.42 Ω, more than the uncertainty explains"
+    assert demo.table("as found and jack and control worked, lifted")[1][0] == "volume control wiper resistance"
+    assert "volume control" not in demo.section("Left alone") and "phono jack" not in demo.section("Left alone")
+
+
 def test_what_came_off_last_goes_back_first(demo):
     back = demo.section("What was done").partition("What must go back")[2]
     assert 0 < back.index("base plate") < back.index("cell lid")
@@ -305,6 +316,13 @@ class TestOtherSheets:
         row = next(row for row in page.table("The staircase as a table") if row[0] == "switch")
         assert row[1] == "–" and row[3] == "not read"
         assert "Read the voltage drop across switch" in page.section("Left alone")
+
+    def test_a_sheet_of_sound_alone(self):
+        parts = '[[part]]\nname = "jack"\nkind = "jack contact"\n'
+        text = 'version = 1\n' + METERS + parts + reading("jack", "voltage drop", "5.00 mV", "off") + reading("jack", "current", "2.00 mA", "off")
+        page = Page(record_html(read_text(text)))
+        assert "jack ✕ bad" in page.section("Left alone") and "No link of the feed chain could be judged" in page.text
+        assert "Nothing to judge yet" not in page.text
 
     def test_thirty_links(self):
         names = [f"contact number {number}" for number in range(29)]
