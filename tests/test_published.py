@@ -36,9 +36,9 @@ def test_every_law_has_a_row():
     laws = {f"{module.__name__.rpartition('.')[2]}.{name}" for module in modules for name, thing in vars(module).items()
             if callable(thing) and getattr(thing, "__module__", "") == module.__name__ and not name.startswith("_")}
     # Held elsewhere: warm_copper by W14 through lead_resistance, the words and lines of Wald's test by chance-wald,
-    # the leaky stage by the worked example in test_bias, which no row can write down.
+    # the leaky stage by the worked example in test_bias, which no row can write down. A spelling is no law.
     through_others = {"leads.warm_copper", "leakage_limits.LeakageRule", "sequential.sequential_decision",
-                      "sequential.Boundaries", "bias.Stage", "bias.leaky_bias"}
+                      "sequential.Boundaries", "bias.Stage", "bias.leaky_bias", "markings.Marking", "colour_bands.colour_name"}
     assert laws - {row.function for row in ROWS} == through_others
 
 
@@ -89,6 +89,14 @@ def test_lists_names_and_absolute_tolerances(tmp_path):
     text = GOOD.replace('"0.1 %"', '"2 mV"').replace("8.1 V", "8.1015 V")
     assert published.check_folder(folder(tmp_path, text))[1] == 0
     assert published.check_folder(folder(tmp_path, text.replace("8.1015 V", "8.1025 V")))[1] == 1
+
+
+def test_text_is_compared_to_the_letter(tmp_path):
+    text = (GOOD.replace("contacts.motor_voltage", "markings.letter_code").replace('"0.1 %"', '"exact"').replace("8.1 V", "4K7")
+            .replace('supply = "9 V", source_resistance = "0.9 ohm", motor_resistance = "8.1 ohm"', 'value = "4.7 kohm"'))
+    assert published.check_folder(folder(tmp_path, text))[1] == 0
+    assert published.check_folder(folder(tmp_path, text.replace("4K7", "4k7")))[1] == 1
+    assert published.check_folder(folder(tmp_path, text.replace("exact", "1 %")))[1] == 1
 
 
 def test_a_book_never_prints_a_wrong_value(monkeypatch, tmp_path, capsys):

@@ -104,7 +104,7 @@ def read_quantity(text, unit, name="value"):
     if not isinstance(text, str):
         raise ValueError(f"{name}: {text!r} needs its unit and quotation marks, "
                          f"for example {_example(text, units[0])}")
-    clean = _tidy(text)
+    clean = tidy(text)
     code = _CODE.fullmatch(clean)
     for wanted in units:
         if code and code[2] in _CODE_LETTERS.get(wanted, {}):
@@ -122,7 +122,7 @@ def read_percent(text, name="value"):
     >>> round(read_percent("0,8 %"), 6)
     0.008
     """
-    clean = _tidy(text) if isinstance(text, str) else ""
+    clean = tidy(text) if isinstance(text, str) else ""
     number = _NUMBER.match(clean)
     if not number or clean[number.end():].strip() != "%":
         raise ValueError(f"{name}: cannot read {text!r} as a percentage, write for example \"0.8 %\"")
@@ -185,8 +185,12 @@ def write_plain(value, expanded, unit):
     return f"{value:.{decimals}f} {unit}", f"{expanded:.{decimals}f} {unit}"
 
 
-def _tidy(text):
-    """One spelling for micro, ohm, minus and spaces."""
+def tidy(text):
+    """Give micro, ohm, minus and spaces one spelling.
+
+    >>> tidy(" 12 \u00b5V ")
+    '12 uV'
+    """
     for typed, plain in (("\u00a0", " "), ("\u202f", " "), ("\u2009", " "), ("−", "-"),
                          ("µ", "u"), ("μ", "u"), ("\u2126", "Ω")):
         text = text.replace(typed, plain)
