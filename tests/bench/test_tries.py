@@ -1,14 +1,16 @@
 """Tries on the sheet: read strictly, counted apart, saved whole, rewritten and taken back."""
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as some
 
 from benchreckoner import project
 from benchreckoner.bench.changes import add_entry, rewrite_entry, take_back
 from benchreckoner.bench.sheet import SheetError, read_sheet, read_text
-from benchreckoner.bench.tries import decide, tallies, tally_of
+from benchreckoner.bench.tries import PLAN, Tally, decide, tallies, tally_of
 from benchreckoner.files import save_whole
+from benchreckoner.physics.sequential import sequential_decision
 
-PLAN = {"good_rate": 0.01, "bad_rate": 0.10, "alarm_risk": 0.05, "miss_risk": 0.05}
 HEAD = 'version = 1\n[[part]]\nname = "switch"\nkind = "switch"\n'
 GOOD = '[[trial]]\npart = "switch"\ncondition_tried = "cold"\nclean = 10\nfaults = 0\nstage = "as found"\n'
 ENTRY = {"part": "switch", "condition_tried": "tilted", "clean": 3, "faults": 1, "stage": "as found"}
@@ -54,6 +56,19 @@ def test_the_decision_falls_at_the_first_line():
     assert decide(tally((31, 0)), PLAN) == ("cured", 31) and decide(tally((30, 0)), PLAN) == ("go on", 30)
     assert decide(tally((0, 2), (500, 0)), PLAN) == ("not cured", 2)
     assert decide(tally((40, 9)), PLAN) == ("cured", 31)
+
+
+@given(runs=some.lists(some.tuples(some.integers(0, 40), some.integers(0, 3)), max_size=8), strict=some.booleans())
+def test_the_decision_by_asking_after_every_try(runs, strict):
+    """Second route: the law itself, asked try by try; and the corners of the path lie where those tries lie."""
+    plan = {**PLAN, "bad_rate": 0.3} if strict else PLAN
+    tally = Tally("switch", "cold", "as found", tuple(runs))
+    order = [fault for clean, faults in runs for fault in (0,) * clean + (1,) * faults]
+    places = [(number, sum(order[:number])) for number in range(len(order) + 1)]
+    first = next(((said, tries) for tries, faults in places[1:]
+                  if (said := sequential_decision(clean=tries - faults, faults=faults, **plan)) != "go on"), ("go on", len(order)))
+    assert decide(tally, plan) == first
+    assert set(tally.path) <= set(places) and tally.path[-1] == places[-1] == (tally.clean + tally.faults, tally.faults)
 
 
 def test_a_trial_is_added_rewritten_and_taken_back(path):

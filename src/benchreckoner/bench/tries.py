@@ -30,12 +30,12 @@ class Tally:
 
     @property
     def path(self):
-        """(tries, faults) after each try, from nothing on."""
+        """(tries, faults) at each corner, from nothing on."""
         places = [(0, 0)]
         for clean, faults in self.runs:
-            for fault in (0,) * clean + (1,) * faults:
-                places.append((places[-1][0] + 1, places[-1][1] + fault))
-        return tuple(places)
+            tries, before = places[-1]
+            places += [(tries + clean, before), (tries + clean + faults, before + faults)]
+        return tuple(dict.fromkeys(places))
 
 
 def tally_of(sheet, *, part, condition_tried, stage):
@@ -82,11 +82,18 @@ def decide(tally, plan):
     tries : int
         When it fell, or how many there are.
     """
-    for tries, faults in tally.path[1:]:
-        said = sequential_decision(clean=tries - faults, faults=faults, **plan)
-        if said in (CURED, FAULTY):
-            return said, tries
-    return GO_ON, len(tally.path) - 1
+    tries = faults = 0
+    for clean, failed in tally.runs:
+        # Clean tries lead to no line but the lower one, faults to no line but the upper one.
+        needed = clean_tries_to_cured(clean=tries - faults, faults=faults, **plan)
+        if needed <= clean:
+            return CURED, tries + needed
+        tries += clean
+        for _ in range(failed):
+            tries, faults = tries + 1, faults + 1
+            if sequential_decision(clean=tries - faults, faults=faults, **plan) == FAULTY:
+                return FAULTY, tries
+    return GO_ON, tries
 
 
 def counted(tally):

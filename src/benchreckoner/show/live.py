@@ -61,17 +61,24 @@ def spec(declaration, picture, can_keep=False):
     dict
         Plain data, ready for JSON.
     """
-    sizes = {name: backdrop(picture, large=name == "large") for name in ("normal", "large")}
     return {
-        "key": declaration.key, "title": picture.title, "goal": declaration.goal, "keep": can_keep,
-        "marks": [{"id": key, "kind": kind, "axis": getattr(mark, "axis", None)}
-                  for key, (kind, mark) in zip(mark_ids(picture), picture.marks)],
-        "sizes": {name: {"svg": drawn.svg, "box": list(drawn.box), "labels": drawn.labels}
-                  for name, drawn in sizes.items()},
+        **frame(picture), "key": declaration.key, "goal": declaration.goal, "keep": can_keep,
         "sliders": [{"name": slider.name, "label": slider.label, "start": slider.start_position,
                      "texts": [slider.text(position) for position in range(len(slider.steps))]}
                     for slider in declaration.sliders],
         "phone": list(declaration.phone_sliders),
+    }
+
+
+def frame(picture):
+    """The part of a spec that the picture alone decides: its title, its marks and both sizes of backdrop."""
+    sizes = {name: backdrop(picture, large=name == "large") for name in ("normal", "large")}
+    return {
+        "title": picture.title,
+        "marks": [{"id": key, "kind": kind, "axis": getattr(mark, "axis", None)}
+                  for key, (kind, mark) in zip(mark_ids(picture), picture.marks)],
+        "sizes": {name: {"svg": drawn.svg, "box": list(drawn.box), "labels": drawn.labels}
+                  for name, drawn in sizes.items()},
     }
 
 
@@ -129,7 +136,7 @@ class Live(anywidget.AnyWidget):
     def __init__(self, declaration, reading=None, on_keep=None):
         self.declaration, self.reading, self._on_keep = declaration, reading, on_keep
         first = picture_at(declaration, declaration.start, reading)
-        self._outline = _outline(first)
+        self._outline = outline(first)
         super().__init__(spec=spec(declaration, first, on_keep is not None),
                          positions=list(declaration.start.values()), scene=scene(first))
         self.observe(self._moved, "positions")
@@ -149,7 +156,7 @@ class Live(anywidget.AnyWidget):
     def _moved(self, change):
         try:
             picture = self._picture(change["new"])
-            if _outline(picture) != self._outline:
+            if outline(picture) != self._outline:
                 raise ValueError(f"live picture {self.declaration.key!r}: its title, axes and marks' names must stay "
                                  "the same at every step; give a mark that is not there NaN")
         except Exception as error:
@@ -172,7 +179,8 @@ class Live(anywidget.AnyWidget):
         return {**bundle, "text/plain": f"{picture.alt}\n{picture.sentence}\n\n{tables_text(picture)}"}, notes
 
 
-def _outline(picture):
+def outline(picture):
+    """What must stay the same while the same backdrop serves."""
     return picture.title, picture.x, picture.y, [(kind, mark.name) for kind, mark in picture.marks]
 
 

@@ -30,11 +30,13 @@ class SayChecks:
     ``what`` : words of which one must stand there, plain text.
     ``quantities`` : pairs of a quantity and its unit without prefix; one of them must be given.
     ``tolerance`` : how near, as a fraction.
+    ``known`` : words that tell how it is known, beside those of measuring.
     """
 
     what: tuple[str, ...]
     quantities: tuple[tuple[Q, str], ...]
     tolerance: float = 0.1
+    known: tuple[str, ...] = ()
 
 
 def say_it(key, prompt, *, ours, checks, store=None):
@@ -69,14 +71,15 @@ def look_through(text, checks):
     """
     what = any(_holds(text, word) for word in checks.what)
     number = _number_in(text, checks)
-    known = bool(number) or any(_holds(text, word) for word in _KNOWN)
+    known = bool(number) or any(_holds(text, word) for word in (*_KNOWN, *checks.known))
     sure = any(sign in text for sign in _SURE_SIGNS) or any(_holds(text, word) for word in _SURE)
     limits = any(_holds(text, word) for word in _NOT)
     example = units.show(*checks.quantities[0]) if checks.quantities else "184 mV"
     return (
         ("What", what, "you name it." if what else
          f"name the thing itself, such as “{checks.what[0]}”."),
-        ("How known", known, f"you give {number}." if number else "you say that it was measured." if known else
+        ("How known", known, f"you give {number}." if number else "you say how you know." if known else
+         f"say how you know, such as “{checks.known[0]}” and how many." if checks.known else
          f"give a number with its unit, such as {example}, or say that you measured it."),
         ("How sure", sure, "you say how far to trust it." if sure else
          "add how far to trust it: ±, “about”, “at least”, or per cent."),
