@@ -27,6 +27,7 @@ class Instrument:
     note: str
     leads: Typed | None = None  # ohms with its two leads touched together
     four_wire: bool = False
+    input_resistance: Q | None = None  # of its voltage ranges
 
 
 @dataclass(frozen=True)
@@ -75,6 +76,8 @@ class Reading:
     text: str
     line: int
     note: str
+    applied: Q | None = None  # volts of the supply behind a part that is read on its own
+    series_resistor: Q | None = None  # between that supply and the part
 
 
 @dataclass(frozen=True)

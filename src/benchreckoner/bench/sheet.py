@@ -131,8 +131,9 @@ def _instrument(entry):
     note = entry.text("note")
     leads = entry.typed("leads", "ohm", least=0)
     four_wire = "four_wire" in entry.table and entry.yes_or_no("four_wire")
+    input_resistance = entry.quantity("input_resistance", "ohm", above=0)
     try:
-        return Instrument(name, read_accuracy(accuracy, "accuracy"), note, leads, four_wire)
+        return Instrument(name, read_accuracy(accuracy, "accuracy"), note, leads, four_wire, input_resistance)
     except ValueError as fault:
         where, _, what = str(fault).partition(": ")
         raise entry.fail(_accuracy_path(where), what) from None
@@ -240,13 +241,17 @@ def _reading(entry, parts, instruments, stages):
     condition = entry.word("condition", CONDITIONS)
     after = entry.quantity("after", "min", least=0)
     span = entry.quantity("range", QUANTITIES[quantity], above=None if quantity == "temperature" else 0)
+    applied = entry.quantity("applied", "V", above=0)
+    if applied is not None:
+        _check_volts(entry, "applied", applied, "10 V")
+    series_resistor = entry.quantity("series_resistor", "ohm", above=0)
     try:
         entry_for(instruments[instrument].accuracy, quantity=quantity, value=value.quantity, range=span,
                   name=instrument)
     except ValueError as fault:
         raise entry.fail("instrument", str(fault)) from None
     return Reading(part, quantity, value, instrument, stage, condition, after, span, entry.table["value"],
-                   entry.line, entry.text("note"))
+                   entry.line, entry.text("note"), applied, series_resistor)
 
 
 def _reading_value(entry, quantity):
@@ -254,10 +259,15 @@ def _reading_value(entry, quantity):
     value = entry.typed("value", QUANTITIES[quantity], least=least)
     if value is None:
         raise entry.missing("value")
-    if QUANTITIES[quantity] == "V" and abs(value.quantity.m_as("V")) > _MOST_VOLTS:
-        raise entry.fail("value", f"{value.quantity:~P} is above {_MOST_VOLTS} V, where this work ends: mains and high "
-                                  "voltage are for licensed people and local rules; write for example \"4,83 V\"")
+    if QUANTITIES[quantity] == "V":
+        _check_volts(entry, "value", value.quantity, "4,83 V")
     return value
+
+
+def _check_volts(entry, key, volts, example):
+    if abs(volts.m_as("V")) > _MOST_VOLTS:
+        raise entry.fail(key, f"{volts:~P} is above {_MOST_VOLTS} V, where this work ends: mains and high "
+                              f"voltage are for licensed people and local rules; write for example \"{example}\"")
 
 
 def _symptom(entry, stages):

@@ -52,7 +52,7 @@ TABLES = {
     },
     "instrument": {
         "name": '"meter"', "accuracy": '"0.8 % + 3 mV"', "leads": '"0.20 ohm"',
-        "four_wire": "false", "note": '"checked in spring"',
+        "four_wire": "false", "input_resistance": '"10 Mohm"', "note": '"checked in spring"',
     },
     "part": {
         "name": '"spring 3"', "kind": '"supply contact"', "current_from": '"motor"',
@@ -66,7 +66,8 @@ TABLES = {
     "reading": {
         "part": '"spring 3"', "quantity": '"voltage drop"', "value": '"184 mV"',
         "instrument": '"meter"', "stage": '"as found"', "condition": '"playing"',
-        "after": '"2 min"', "range": '"200 mV"', "note": '"steady"',
+        "after": '"2 min"', "range": '"200 mV"', "applied": '"10 V"',
+        "series_resistor": '"10 kohm"', "note": '"steady"',
     },
     "symptom": {"what": '"slow"', "stage": '"as found"', "note": '"worse when cold"'},
     "observation": {
@@ -101,5 +102,7 @@ TEXT_DETAILS = {
     "size": '"D"',
     "place": '"across the motor"',
     "section": '"square"',
+    "made": '"about 1975"',
+    "grade": '"long-life"',
 }
 COUNT_DETAILS = {"count": "6"}
