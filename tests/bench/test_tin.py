@@ -98,6 +98,17 @@ def test_a_coarse_meter_does_not_tell_a_small_fault_from_a_sound_contact():
     assert not any(one.told_apart for one in imitations(coarse))
 
 
+def test_digits_count_by_the_range_and_the_display():
+    """2 digits on 200 ohm and 2000 counts are 0.2 ohm, and the reading is rounded to 0.1 ohm."""
+    ranged = Instrument("meter", read_accuracy([{"quantity": "resistance", "up_to": "200 ohm", "limit": "0.8 % + 2 digits"},
+                                                {"quantity": "resistance", "up_to": "20 kohm", "limit": "0.8 % + 2 digits"}], "meter"), "")
+    one = pair(replace(HOST, ohms_meter=ranged), SWITCH)[1]
+    limits = [0.05 * 1.0, 0.2 * 0.025, 0.008 * 1.2, 0.2, 0.05]
+    assert one.reading.expanded.m_as("ohm") == pytest.approx(2 * (sum(one**2 for one in limits) / 3) ** 0.5, rel=1e-3)
+    finer = pair(replace(HOST, ohms_meter=ranged, counts=20000), SWITCH)[1]
+    assert finer.reading.expanded < one.reading.expanded
+
+
 @pytest.mark.parametrize("tolerance", [0.01, 0.05])
 @pytest.mark.parametrize("fault", [SPRING, SWITCH, WIPER])
 def test_the_band_holds_what_participants_read(fault, tolerance):

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from benchreckoner.bench.accuracy import entry_for
 from benchreckoner.bench.limits import band_for
 from benchreckoner.bench.repair import Instrument, Part
 from benchreckoner.bench.uncertain import Known, one_reading, propagate, within
@@ -27,6 +28,8 @@ class Host:
 
     ``rest`` is everything in the loop while the motor is held, None if nobody
     read it. ``leads`` is the meter's lead loop. ``share`` is of the track.
+    ``counts`` is how many steps the meter's display has on each range: the last
+    digit is the range divided by it, where the meter's limits name the range.
     """
 
     supply: Q
@@ -41,6 +44,7 @@ class Host:
     volts_meter: Instrument
     ohms_meter: Instrument
     leads: Known
+    counts: int = 2000
 
 
 @dataclass(frozen=True)
@@ -133,7 +137,7 @@ def _spring(host, resistance):
     pull = None if host.rest is None else float(starting_torque_ratio(
         source_resistance=Q(0, "ohm"), motor_resistance=host.rest, contact_resistance=resistance))
     return Imitation(SPRING, resistance, host.volts, effect, power, rating,
-                     _as_read(effect, "voltage drop", host.volts_meter), _as_read(sound, "voltage drop", host.volts_meter), pull)
+                     *(_as_read(host, one, "voltage drop", host.volts_meter) for one in (effect, sound)), pull)
 
 
 def _switch(host, resistance):
@@ -157,12 +161,14 @@ def _wiper(host, resistance):
 
 def _two_wire(host, *ohms):
     """What the host's ohmmeter shows of each, its leads included."""
-    return (_as_read(one + host.leads, "resistance", host.ohms_meter) for one in ohms)
+    return (_as_read(host, one + host.leads, "resistance", host.ohms_meter) for one in ohms)
 
 
-def _as_read(expected, quantity, meter):
+def _as_read(host, expected, quantity, meter):
     """An expected value with the meter's own error on top."""
-    read = one_reading(Typed(expected.value, Q(0, expected.unit)), quantity=quantity, instrument=meter)
+    entry = entry_for(meter.accuracy, quantity=quantity, value=expected.value, name=meter.name)
+    half_digit = entry.up_to / (2 * host.counts) if entry.up_to is not None else Q(0, expected.unit)
+    read = one_reading(Typed(expected.value, half_digit), quantity=quantity, instrument=meter)
     return expected + Known(read.number - read.plain, expected.unit)
 
 

@@ -46,18 +46,14 @@ def plan(sheet):
     ValueError
         If the sheet lacks what is needed; the message says what to read.
     """
-    readings = Readings(sheet)
     source, motor, _ = feed_parts(sheet)
     if source is None or motor is None:
         raise ValueError("the sheet needs a part of the kind \"cells\" or \"adapter\" and one of the kind \"motor\"")
-    current = _latest(sheet, readings, [motor.name, source.name], "current", ["playing"])
-    supply = _latest(sheet, readings, [source.name], "voltage", ["off", "playing"])
-    volts = supply.value if supply is not None else sheet.machine.supply
+    volts, current, held = machine_readings(sheet)
     if volts is None or current is None or not current.plain > 0:
         raise ValueError(f"read the volts of {source.name} (off) and the current of {motor.name} (playing), "
                          "and enter them in the form below")
     resistance = nearest_preferred(value=(_SHARE * volts / current.value).to("ohm"))
-    held = _latest(sheet, readings, [motor.name, source.name], "current", STANDING)
     rest = (volts / held.value).to("ohm") if held is not None and held.plain > 0 else Q(0, "ohm")
     power, rating = worst_case(resistance=resistance, supply=volts, rest=rest)
     if rating is None and held is None:
@@ -67,6 +63,28 @@ def plan(sheet):
         raise ValueError(f"held, the resistor would have to stand {show(power, 'W')}: too much for a trial on the table")
     expected = drop_across(resistance=resistance, tolerance=TOLERANCE, current=current)
     return Plan(resistance, rating, power, held is not None, current, expected)
+
+
+def machine_readings(sheet):
+    """The newest readings that say what a machine asks of a resistor in its feed.
+
+    Parameters
+    ----------
+    sheet : Sheet
+
+    Returns
+    -------
+    supply : Quantity [V] or None
+        Read with nothing drawn if possible, else as written on the machine.
+    playing, held : Known or None
+        Its current.
+    """
+    readings = Readings(sheet)
+    source, motor, _ = feed_parts(sheet)
+    ends = [part.name for part in (motor, source) if part is not None]
+    supply = _latest(sheet, readings, ends[-1:] if source is not None else [], "voltage", ["off", "playing"])
+    return (supply.value if supply is not None else sheet.machine.supply,
+            _latest(sheet, readings, ends, "current", ["playing"]), _latest(sheet, readings, ends, "current", STANDING))
 
 
 def trial():
