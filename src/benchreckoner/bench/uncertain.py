@@ -106,6 +106,10 @@ class Readings:
                 for (name, _), repeats in self._alike((part, quantity, stage, condition)).items()
                 for reading in repeats]
 
+    def joined(self, alike):
+        """Chosen readings of one thing by one instrument as one value: repeats that a caller has sorted itself."""
+        return self._join(alike[0].instrument, self._entry(alike[0]), list(alike))
+
     def keys(self):
         """(part, quantity, stage, condition) of every reading taken, in order."""
         return tuple(self._groups)
