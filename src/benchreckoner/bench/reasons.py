@@ -36,8 +36,8 @@ def against_band(known, band, verdict):
     return f"{told(known)}: {verdict_words(band, verdict)}."
 
 
-def verdict_words(band, verdict):
-    """A verdict's band in words, its mark beside it, and how sure it is."""
+def verdict_words(band, verdict, *, untold="too uncertain beside the limits"):
+    """A verdict's band in words, its mark beside it, and how sure it is; `untold` begins the words where there is none."""
     edges = f"({mark_words(band.mark)})"
     sound, bad = show_exact(band.sound_up_to, band.unit), show_exact(band.bad_from, band.unit)
     if band.sound_down_to is not None:
@@ -45,11 +45,11 @@ def verdict_words(band, verdict):
         bad = f"{show_exact(band.bad_down_from, band.unit)} to {bad}"
         words = {BAD: f"bad outside {bad} {edges}", SOUND: f"sound within {sound} {edges}",
                  DOUBTFUL: f"outside {sound}, within {bad} {edges}",
-                 UNTOLD: f"too uncertain beside the limits {sound} and {bad} {edges}"}
+                 UNTOLD: f"{untold} {sound} and {bad} {edges}"}
     else:
         words = {BAD: f"bad from {bad} {edges}", SOUND: f"sound up to {sound} {edges}",
                  DOUBTFUL: f"between {sound} and {bad} {edges}",
-                 UNTOLD: f"too uncertain beside the limits {sound} and {bad} {edges}"}
+                 UNTOLD: f"{untold} {sound} and {bad} {edges}"}
     quiet = verdict.word == UNTOLD or verdict.word == SOUND and verdict.probability > 0.999
     return words[verdict.word] + ("" if quiet else f", {sureness(verdict.probability)}")
 

@@ -13,7 +13,8 @@ def path_words(part):
 
 def why(part, way, bounds, band, verdict):
     """Why a part's ohms got their verdict: what was read, what may be in it, the limits and their mark."""
-    against = verdict_words(band, verdict)
+    exact = bounds.low is bounds.high and not bounds.in_circuit
+    against = verdict_words(band, verdict) if exact else verdict_words(band, verdict, untold="that reaches over the limits")
     if bounds.in_circuit and verdict.word != UNTOLD:
         against += "; lifting a leg would not change that"
     return f"{sentence(reading_words(part, way, bounds))[:-1]}: {against}."
