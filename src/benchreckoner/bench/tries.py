@@ -19,6 +19,7 @@ class Tally:
     condition_tried: str
     stage: str
     runs: tuple[tuple[int, int], ...] = ()
+    notes: tuple[str, ...] = ()
 
     @property
     def clean(self):
@@ -52,9 +53,10 @@ def tally_of(sheet, *, part, condition_tried, stage):
     Tally
         Without runs if nothing was tried.
     """
-    runs = tuple((trial.clean, trial.faults) for trial in sheet.trials
-                 if (trial.part, trial.stage) == (part, stage) and same(trial.condition_tried, condition_tried))
-    return Tally(part, condition_tried, stage, runs)
+    trials = [trial for trial in sheet.trials
+              if (trial.part, trial.stage) == (part, stage) and same(trial.condition_tried, condition_tried)]
+    return Tally(part, condition_tried, stage, tuple((trial.clean, trial.faults) for trial in trials),
+                 tuple(trial.note for trial in trials if trial.note))
 
 
 def tallies(sheet):

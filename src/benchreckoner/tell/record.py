@@ -15,6 +15,7 @@ from benchreckoner.bench.reasons import mark_words, sentence, told, won_back
 from benchreckoner.bench.report import findings
 from benchreckoner.bench.sheet import read_sheet
 from benchreckoner.bench.signal_judge import judge_signal
+from benchreckoner.bench.tries import PLAN, counted, decision_words, plan_words, still_possible, tallies
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
 from benchreckoner.lessons.staircase import chains_to_show, missing, staircases, stairs
 from benchreckoner.show.still import svg_text
@@ -99,6 +100,7 @@ def record_html(sheet):
         ours=Markup(_OURS), sheet=sheet, findings=findings(sheet), cautions=cautions_for(sheet), shapes=_SHAPES,
         conditions=_conditions(sheet), staircases=list(_staircases(reports)), missing=_missing(sheet, reports),
         judged=list(_judged(reports, notes)), signal=list(_signal(signal, notes)), compared=_compared(reports, signal),
+        tried=_tried(sheet), plan=plan_words(PLAN),
         going_back=_going_back(sheet), alone=_alone(reports, signal), untold=_untold(reports, signal),
         unjudged=_unjudged(sheet, reports, signal),
         readings=_readings(sheet), notes=notes.listed)
@@ -201,6 +203,12 @@ def _going_back(sheet):
         for thing in reversed(action.taken_off):
             taken.setdefault(thing, []).append(action.name)
     return list(taken.items())
+
+
+def _tried(sheet):
+    """Each tally with what it proves, in words."""
+    return [{"tally": tally, "counted": counted(tally), "decision": decision_words(tally, PLAN), "limit": still_possible(tally)}
+            for tally in tallies(sheet)]
 
 
 def _latest(reports, signal):
