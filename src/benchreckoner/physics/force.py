@@ -90,8 +90,9 @@ def resistance_at_force(*, resistance, force, new_force, exponent):
     resistance : Quantity [ohm], above zero
         At `force`.
     force, new_force : Quantity [N], above zero
-    exponent : float, above zero
+    exponent : float
         1/3 for metal that springs, 1/2 for metal that gives way, about 1 for a film that cracks.
+        Of readings it may be anything.
 
     Returns
     -------
@@ -114,8 +115,8 @@ def resistance_at_force(*, resistance, force, new_force, exponent):
     """
     resistance = need(resistance, "ohm", "resistance", above=0)
     force, new_force = need(force, "N", "force", above=0), need(new_force, "N", "new_force", above=0)
-    if not (np.isfinite(exponent) and exponent > 0):
-        raise ValueError(f"exponent: must be above zero, got {exponent!r}; write exponent=0.5")
+    if not np.isfinite(exponent):
+        raise ValueError(f"exponent: must be a finite number, got {exponent!r}; write exponent=0.5")
     return (resistance * (new_force / force).m_as("") ** -exponent).to("ohm")
 
 
