@@ -7,6 +7,10 @@ from benchreckoner.bench.reasons import told
 from benchreckoner.bench.vocabulary import SIGNAL_KINDS
 from benchreckoner.units import show
 
+_BY_ANY_INSTRUMENT = ("voltage", "voltage drop", "current", "resistance", "wiper resistance", "level", "level before")
+# Two testers that measure a capacitor differently may both be right: that they differ is a finding of its own.
+_BY_ONE = ("capacitance", "series resistance")
+
 
 def contradictions(sheet, readings, chain):
     """What contradicts itself in one chain.
@@ -22,7 +26,7 @@ def contradictions(sheet, readings, chain):
     difference : Known
     reason, next : str
     """
-    parts = [part for part in sheet.parts.values() if part.kind not in SIGNAL_KINDS]
+    parts = [part for part in sheet.parts.values() if part.kind not in (*SIGNAL_KINDS, "capacitor")]
     yield from disagreements(parts, readings, chain.stage, chain.condition)
     yield from _ends(chain)
     if chain.current_problem:
@@ -52,7 +56,7 @@ def disagreements(parts, readings, stage, condition):
     reason, next : str
     """
     for part in parts:
-        for quantity in ("voltage", "voltage drop", "current", "resistance", "wiper resistance", "level", "level before"):
+        for quantity in (*_BY_ANY_INSTRUMENT, *_BY_ONE):
             for one, low, high in readings.extremes(part.name, quantity, stage, condition):
                 if high.lies_above(low):
                     yield (high - low,
@@ -60,7 +64,7 @@ def disagreements(parts, readings, stage, condition):
                            f"{one} explains: it moves, or one of them was mistyped.",
                            ("Read it again while pressing and tapping" if quantity == "voltage drop" else
                             "Read it again, all in one go") + ", and put a mistyped value right in the sheet.")
-            known = readings.by_instrument(part.name, quantity, stage, condition)
+            known = readings.by_instrument(part.name, quantity, stage, condition) if quantity in _BY_ANY_INSTRUMENT else {}
             for ((one, _), first), ((other, _), second) in combinations(known.items(), 2):
                 if one != other and (first - second).differs():
                     yield (first - second,

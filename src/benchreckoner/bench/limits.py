@@ -30,7 +30,7 @@ class Band:
     @property
     def unit(self):
         """What its edges are told in."""
-        return "V" if self.bad_from.is_compatible_with("V") else "ohm"
+        return next(unit for unit in ("ohm", "V", "F", "A") if self.bad_from.is_compatible_with(unit))
 
 
 class NoBand(ValueError):

@@ -86,6 +86,8 @@ QUANTITY_DETAILS = {
     "thickness": ("mm", '"1.2 mm"'),
     "width": ("mm", '"4 mm"'),
     "diameter": ("mm", '"6 mm"'),
+    "height": ("mm", '"11 mm"'),
+    "lead_spacing": ("mm", '"2.5 mm"'),
     "temperature": ("degC", '"20 degC"'),
     "capacitance": ("F", '"47 uF"'),
     "resistance": ("ohm", '"4k7"'),
@@ -103,6 +105,9 @@ TEXT_DETAILS = {
     "place": '"across the motor"',
     "section": '"square"',
     "made": '"about 1975"',
+    "marking": '"50 MFD 15 V -10/+50 %"',
+    "style": '"aluminium"',
+    "mounting": '"axial"',
     "grade": '"long-life"',
 }
 COUNT_DETAILS = {"count": "6"}

@@ -1,0 +1,121 @@
+"""Judgements of capacitors: capacitance and series resistance of each part, and what its readings in circuit leave open."""
+
+from dataclasses import replace
+
+from benchreckoner.bench.capacitor_limits import ELECTROLYTIC, capacitance_band, rating, series_resistance_band
+from benchreckoner.bench.contradictions import disagreements
+from benchreckoner.bench.judge import CONTRADICTION, Judgement
+from benchreckoner.bench.limits import NoBand
+from benchreckoner.bench.reasons import mark_words, sentence, sureness, told
+from benchreckoner.bench.verdict import BAD, DOUBTFUL, NEEDED, SOUND, UNTOLD, Verdict, judge_value, share_below
+from benchreckoner.units import show, show_exact
+
+IN_CIRCUIT = "in circuit"
+_LIFT = "Lift one leg and read it again."
+
+
+def judge_capacitor(readings, part, stage):
+    """Judge what was read of one capacitor at one stage, its leakage apart.
+
+    Parameters
+    ----------
+    readings : Readings
+    part : Part
+        Of kind capacitor.
+    stage : str
+
+    Returns
+    -------
+    tuple of Judgement
+        One for each quantity and condition that was read; contradictions among them.
+    """
+    found = []
+    for name, quantity, at, condition in readings.keys():
+        if (name, at) == (part.name, stage) and quantity in _JUDGES:
+            known = readings.find(part.name, quantity, stage, condition)
+            untold = Judgement(part.name, part.kind, quantity, stage, condition, known, None, Verdict(UNTOLD, 1.0), "", "")
+            try:
+                found.append(_JUDGES[quantity](untold, rating(part)))
+            except NoBand as nothing:
+                found.append(replace(untold, reason=f"{told(known)}: {nothing}.", no_band=True))
+    conditions = {condition for name, _, at, condition in readings.keys() if (name, at) == (part.name, stage)}
+    for condition in sorted(conditions):
+        found += [Judgement(part.name, part.kind, CONTRADICTION, stage, condition, known, None, Verdict(UNTOLD, 1.0),
+                            sentence(reason), then)
+                  for known, reason, then in disagreements([part], readings, stage, condition)]
+    return tuple(found)
+
+
+def _capacitance(untold, rated):
+    """Too little is wear; too much is leakage, soakage, or made so: it is never bad by itself."""
+    known, band = untold.known, capacitance_band(rated)
+    value, spread = known.plain, known.number.std_dev
+    if not known.differs():
+        return replace(untold, band=band, reason=f"{told(known)}: that is nothing, or the tester gave up.",
+                       next="Discharge it, look at the tester's leads, and read it again, one leg lifted.")
+    worn = share_below(band.bad_down_from.m_as("F"), value, spread)
+    low = share_below(band.sound_down_to.m_as("F"), value, spread)
+    high = 1 - share_below(band.sound_up_to.m_as("F"), value, spread)
+    shares = {BAD: worn, SOUND: max(0.0, 1 - low - high), DOUBTFUL: max(0.0, low - worn) + high}
+    word = max(shares, key=shares.get)
+    edges = f"{show_exact(band.sound_down_to, 'F')} to {show_exact(band.sound_up_to, 'F')} {_as_marked(rated)}"
+    if untold.condition == IN_CIRCUIT:
+        return _capacitance_in_circuit(untold, band, edges, worn)
+    if shares[word] < NEEDED:
+        return replace(untold, band=band, verdict=Verdict(UNTOLD, shares[word]),
+                       reason=f"{told(known)}: too uncertain beside the edges {edges}.",
+                       next="Read it again on the smallest range that holds it, or on a finer tester.")
+    verdict = Verdict(word, shares[word])
+    if word == SOUND:
+        return replace(untold, band=band, verdict=verdict, reason=f"{told(known)}: within {edges}. That alone clears no part: "
+                       "a leak hides in it.")
+    if word == BAD:
+        lost = f"{100 * (1 - value / rated.capacitance.m_as('F')):.0f} %"
+        return replace(untold, band=band, verdict=verdict,
+                       reason=f"{told(known)}: {lost} below what it should be, worn out below {show_exact(band.bad_down_from, 'F')} "
+                              f"({mark_words(band.mark)}), {sureness(worn)}.")
+    if value < band.sound_down_to.m_as("F"):
+        return replace(untold, band=band, verdict=verdict, reason=f"{told(known)}: less than {edges}, not yet worn out.",
+                       next="Read its series resistance: a part that dries out gains there.")
+    return replace(untold, band=band, verdict=verdict,
+                   reason=f"{told(known)}: more than {edges}. Too much is no bonus: it leaks, it soaks, something lies across "
+                          "it, or it was made so.",
+                   next="Read its leakage at its working voltage, one leg lifted. If you can, read it on a bridge too.")
+
+
+def _capacitance_in_circuit(untold, band, edges, worn):
+    """Other capacitors across it add to the reading; resistors across it pull some testers down."""
+    known = untold.known
+    if worn >= NEEDED:
+        return replace(untold, band=band, verdict=Verdict(DOUBTFUL, worn), next=_LIFT,
+                       reason=f"{told(known)} in circuit: other capacitors across it could only add to that, and sound is {edges}. "
+                              "But a resistor across it makes some testers read low.")
+    return replace(untold, band=band, next=_LIFT, reason=f"{told(known)} in circuit: other capacitors across it are in the reading, "
+                   f"so it may have less; sound is {edges}.")
+
+
+def _series_resistance(untold, rated):
+    known, band = untold.known, series_resistance_band(rated)
+    verdict = judge_value(value=known.plain, uncertainty=known.number.std_dev, sound_up_to=band.sound_up_to.m_as("ohm"),
+                          bad_from=band.bad_from.m_as("ohm"))
+    sound, bad = (show(edge, "ohm", digits=2) for edge in (band.sound_up_to, band.bad_from))
+    if untold.condition == IN_CIRCUIT and verdict.word != BAD:
+        return replace(untold, band=band, reason=f"{told(known)} in circuit: what lies across it only lowers the reading, so it has "
+                       f"that or more; sound is up to {sound}.", next=_LIFT)
+    against = f"a new part of its kind may have {sound} at 120 Hz ({mark_words(band.mark)})"
+    reasons = {SOUND: f"{told(known)}: {against}, {sureness(verdict.probability)}.",
+               DOUBTFUL: f"{told(known)}: {against}; old ones had two or three times as much when new.",
+               BAD: f"{told(known)}: {against}, and {bad} is three times that, {sureness(verdict.probability)}: it is drying out.",
+               UNTOLD: f"{told(known)}: too uncertain beside {sound} and {bad}."}
+    then = "Read it again on a finer range, one leg lifted, the leads' own ohms taken off." if verdict.word == UNTOLD else ""
+    return replace(untold, band=band, verdict=verdict, reason=reasons[verdict.word], next=then)
+
+
+def _as_marked(rated):
+    if rated.lower is None:
+        usual = "20 % either way, since no tolerance is marked" if rated.style in ELECTROLYTIC else "20 % either way, unmarked"
+        return f"({usual}: common practice)"
+    return "(its marked tolerance)"
+
+
+_JUDGES = {"capacitance": _capacitance, "series resistance": _series_resistance}
