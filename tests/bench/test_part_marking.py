@@ -57,6 +57,10 @@ def test_the_made_value_stands_first():
     assert shown("red orange red brown", "resistor") == [("12 kΩ", "±2 %"), ("2.3 kΩ", "±1 %")]
 
 
+def test_no_part_of_these_books_is_as_large_as_that():
+    assert {value for value, _ in shown("470F", "capacitor")} == {"47 pF", "470 pF"}
+
+
 def test_what_the_trade_leaves_out_is_told_as_several_readings():
     assert [value for value, _ in shown("100", "capacitor")] == ["10 pF", "100 pF", "100 µF"]
     assert [value for value, _ in shown("10 mF", "capacitor")] == ["10 µF", "10 mF"]
