@@ -6,6 +6,7 @@ from hypothesis import strategies as some
 
 from benchreckoner import project
 from benchreckoner.bench.changes import add_entry, rewrite_entry, take_back
+from benchreckoner.bench.report import text_report
 from benchreckoner.bench.sheet import SheetError, read_sheet, read_text
 from benchreckoner.bench.tries import PLAN, Tally, decide, tallies, tally_of
 from benchreckoner.files import save_whole
@@ -99,3 +100,10 @@ def test_the_example_of_the_empty_sheet_reads():
     text = (project.ROOT / "src" / "benchreckoner" / "bench" / "empty_sheet.toml").read_text(encoding="utf-8")
     example = text[text.index("# [[trial]]"):].replace("# ", "").replace('"spring 1"', '"switch"').replace("springs cleaned", "as found")
     assert read_text(HEAD + example).trials[0].clean == 10
+
+
+def test_reading_a_sheet_as_text_tells_each_tally():
+    """By hand: 1 - 0.05^(1/10) = 26 %, and 31 - 10 tries to go."""
+    assert ("switch, tried cold (as found): 10 of 10 tries clean; up to 26 % of all tries could still fail (95 % limit). "
+            "Go on: about 21 more clean tries.\n") in text_report(read_text(HEAD + GOOD))
+    assert "tried" not in text_report(read_text(HEAD))

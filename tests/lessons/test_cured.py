@@ -140,7 +140,8 @@ def test_the_path_crosses_the_line_where_the_decision_falls():
 
 
 def test_axes_seldom_change_while_counting():
-    seen = {outline(path_picture(Tally("switch", "cold", "as found", ((clean, 0),)), PLAN))[1:3] for clean in range(36)}
+    seen = {outline(path_picture(Tally("switch", "cold", "as found", ((clean, 0), (0, fault))), PLAN))[1:3]
+            for clean in range(36) for fault in (0, 1)}
     assert len(seen) == 1
 
 

@@ -6,6 +6,7 @@ from benchreckoner.bench.judge import WORST_FIRST, judge_sheet
 from benchreckoner.bench.reasons import mark_words, sentence, sureness, told, won_back
 from benchreckoner.bench.signal_judge import judge_signal
 from benchreckoner.bench.signal_levels import LOSS
+from benchreckoner.bench.tries import trial_lines
 from benchreckoner.bench.uncertain import propagate
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
 from benchreckoner.physics.signal import voltage_ratio
@@ -51,7 +52,7 @@ def text_report(sheet):
     -------
     str
     """
-    lines = [sheet.machine.name, ""] + findings(sheet)
+    lines = [sheet.machine.name, ""] + findings(sheet) + trial_lines(sheet)
     for report in judge_sheet(sheet):
         for chain in report.chains:
             lines += ["", f"{report.stage}, {chain.chain.condition}"]

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from benchreckoner.bench.reasons import sentence
 from benchreckoner.physics.chance import failure_rate_limit
 from benchreckoner.physics.sequential import CURED, FAULTY, GO_ON, clean_tries_to_cured, sequential_decision
 
@@ -130,6 +131,22 @@ def decision_words(tally, plan):
         return f"not cured, since try {tries}"
     more = clean_tries_to_cured(clean=tally.clean, faults=tally.faults, **plan)
     return f"go on: about {more} more clean {'try' if more == 1 else 'tries'}"
+
+
+def trial_lines(sheet):
+    """What was tried, one sentence a tally.
+
+    Parameters
+    ----------
+    sheet : Sheet
+
+    Returns
+    -------
+    list of str
+        Empty if nothing was tried.
+    """
+    return [f"{tally.part}, tried {tally.condition_tried} ({tally.stage}): {counted(tally)}; {still_possible(tally)}. "
+            f"{sentence(decision_words(tally, PLAN))}" for tally in tallies(sheet)]
 
 
 def plan_words(plan):

@@ -134,7 +134,7 @@ def _watched(bad):
 FAILURE_LIMIT = LivePicture(
     key="failure-limit", picture=failure_limit,
     sliders=(Slider("clean", "clean tries", "", tuple(range(1, _MOST_TRIES + 1)), start=10),
-             Slider("faults", "faults among them", "", (0, 1, 2, 3), start=0)),
+             Slider("faults", "tries with the fault", "", (0, 1, 2, 3), start=0)),
     goal="Find the fewest clean tries that push the limit below 5 %. Then let one fault happen, and find them again.",
     phone_sliders=("clean", "faults"))
 

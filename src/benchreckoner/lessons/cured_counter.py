@@ -20,7 +20,7 @@ _KEYS = (Key("c", "clean", "Clean try"), Key("f", "fault", "Fault"), Key("u", "b
 # The two rates and the two risks, each with its own box.
 _PLAN = {"good_rate": "Cured: fails in at most", "bad_rate": "Not cured: fails in", "alarm_risk": "Risk of blaming a cured one",
          "miss_risk": "Risk of passing a bad one"}
-_FIRST_LENGTH, _FIRST_HEIGHT = 40, 4
+_FIRST_LENGTH, _FIRST_HEIGHT = 80, 5  # room for one fault on the way, with the usual rates and risks
 _NOTE = ("Each try counts like every other, and as knowing nothing of the one before: give the part time to cool, settle or be "
          "pressed anew. What holds cold says nothing about warm; each condition has its own tally.")
 
