@@ -94,6 +94,12 @@ class TestCharging:
         assert 0 < left.m_as("A") < 0.1 * point.read.plain
         assert (point.read - point.leakage).plain == pytest.approx(left.m_as("A"), rel=1e-6)
 
+    def test_a_reading_full_of_charge_stays_out_of_the_law(self):
+        """100 kohm and 100 uF: 10 s. After ten seconds 37 uA still charge, after five minutes nothing does."""
+        keys = {"series_resistor": "100 kohm"}
+        report = only(sheet(("4.000 V", "0.1667", keys), ("300.0 mV", 3, keys), ("210.0 mV", 5, keys)))
+        assert [point.usable for point in report.series.points] == [False, True, True] and report.series.law.count == 2
+
     @pytest.mark.parametrize("keys", [{"applied": ""}, {"series_resistor": "", "quantity": "leakage current"}])
     def test_where_charging_is_not_known_nothing_is_called_bad(self, keys):
         value = "900 uA" if "quantity" in keys else "9.00 V"
@@ -133,6 +139,12 @@ class TestTheLaw:
                 known = series.at(Q(minutes, "min")).best
                 held += abs(known.plain - current * minutes**-slope) <= 2 * known.number.std_dev
         assert held / 240 >= 0.95
+
+    def test_watch_and_meter_are_never_read_at_once(self):
+        """Five seconds of one and of two minutes, as even spreads, over the logarithm of two."""
+        series = only(sheet(("2.0000 V", 1), ("1.0000 V", 2), accuracy="0.001 % + 0.01 mV")).series
+        by_hand = np.hypot(5 / 60, 5 / 120) / np.sqrt(3) / np.log(2)
+        assert series.law.slope.number.std_dev == pytest.approx(by_hand, rel=0.01)
 
     def test_far_beyond_the_readings_it_is_a_bound_only(self):
         series = only(sheet(*falling(200))).series
