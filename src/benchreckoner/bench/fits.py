@@ -172,6 +172,17 @@ def slope_words(fit):
     return f"{start}None of these three laws lies inside. {_odd(fit)}"
 
 
+def in_grams(force):
+    """A force with what a kitchen scale shows for it.
+
+    >>> in_grams(Q(0.5, "N"))
+    '500 mN (51 g)'
+    """
+    grams = (force / ureg.standard_gravity).m_as("g")
+    rounded = Q(float(f"{force.m_as('N'):.2g}"), "N")
+    return f"{show_exact(rounded, 'N')} ({float(f'{grams:.2g}'):g} g)"
+
+
 def _instrument(limit, name, quantity):
     """The instrument behind a box for its limit; an empty box promises nothing beyond the digits."""
     entries = read_accuracy(limit, name) if limit else (AccuracyEntry(None, None, 0.0, None, 0.0),)
@@ -193,7 +204,7 @@ def _settle(fit):
     most = _MOST_FORCE.m_as("N")
     ways = []
     if math.log(low) + times * math.log(high / low) <= math.log(most):
-        ways.append(f"as many pairs spread from {_both(low)} to {_both(low * (high / low) ** times)}")
+        ways.append(f"as many pairs spread from {in_grams(Q(low, 'N'))} to {in_grams(Q(low * (high / low) ** times, 'N'))}")
     elif high < most / 2:
         ways.append("a wider spread of force, from a hundredth of a newton to a few newtons")
     more = _more_readings(fit, needed)
@@ -225,9 +236,3 @@ def _odd(fit):
                 "to heavy without lifting it.")
     return ("It lies between them: perhaps one law at light forces and another at heavy ones. More pairs, light and heavy, "
             "show whether the line bends.")
-
-
-def _both(newtons):
-    force = Q(float(f"{newtons:.2g}"), "N")
-    grams = (force / ureg.standard_gravity).m_as("g")
-    return f"{show_exact(force, 'N')} ({float(f'{grams:.2g}'):g} g)"
