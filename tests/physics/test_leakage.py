@@ -60,6 +60,21 @@ def test_the_leak_is_found_again_from_what_a_divider_shows(supply, leak, ohms, m
     assert found.m_as("ohm") == pytest.approx(leak, rel=1e-6)
 
 
+@given(supply=VOLTS, ohms=some.floats(1e3, 1e5), leak=some.floats(1e4, 1e7))
+def test_both_currents_against_a_numerical_solution(supply, ohms, leak):
+    farads = 100e-6
+    end = 3 * ohms * farads
+    found = solve_ivp(lambda _, volts: ((supply - volts) / ohms - volts / leak) / farads, (0, end), [0], rtol=1e-9,
+                      atol=1e-12, dense_output=True)
+    for share in (0.1, 0.5, 1.0):
+        charging, leaking = leakage.currents_on_voltage(supply=Q(supply, "V"), series_resistance=Q(ohms, "ohm"),
+                                                        capacitance=Q(farads, "F"), leakage_resistance=Q(leak, "ohm"),
+                                                        time=Q(share * end, "s"))
+        volts = found.sol(share * end)[0]
+        assert leaking.m_as("A") == pytest.approx(volts / leak, rel=1e-6)
+        assert (charging + leaking).m_as("A") == pytest.approx((supply - volts) / ohms, rel=1e-6)
+
+
 def test_soakage_against_a_numerical_solution():
     outer, inner, ohms = 90e-6, 10e-6, 1e6
 

@@ -124,6 +124,49 @@ def charging_current(*, supply, series_resistance, capacitance, time):
     return (supply / resistance * np.exp(-(time / (resistance * capacitance)).m_as(""))).to("A")
 
 
+def currents_on_voltage(*, supply, series_resistance, capacitance, leakage_resistance, time):
+    r"""What still charges a leaking capacitor, and what leaks through it; a meter in line shows both together.
+
+    Parameters
+    ----------
+    supply : Quantity [V]
+    series_resistance : Quantity [ohm], above zero
+    capacitance : Quantity [F], above zero
+    leakage_resistance : Quantity [ohm], above zero
+        At this time on voltage.
+    time : Quantity [s], zero or more
+
+    Returns
+    -------
+    charging, leaking : Quantity [A]
+
+    Notes
+    -----
+    .. math::
+        I_C = \frac{E}{R} e^{-t/\tau}, \quad I_L = \frac{E}{R + R_L} (1 - e^{-t/\tau}), \quad
+        \tau = C\,(R \parallel R_L)
+
+    The leakage resistance is taken as constant while the part charges; where it grows, it must do so slowly.
+
+    References
+    ----------
+    .. [1] Thevenin's source and exponential charging, RECOMPUTED; tested against a numerical solution.
+
+    Examples
+    --------
+    >>> charging, leaking = currents_on_voltage(supply=Q(6, "V"), series_resistance=Q(100, "kohm"),
+    ...     capacitance=Q(1000, "uF"), leakage_resistance=Q(1e6, "Mohm"), time=Q(120, "s"))
+    >>> print(f"{charging.to('uA'):.2f~P}")
+    18.07 µA
+    """
+    supply, time = need(supply, "V", "supply"), need(time, "s", "time", least=0)
+    resistance = need(series_resistance, "ohm", "series_resistance", above=0)
+    capacitance = need(capacitance, "F", "capacitance", above=0)
+    leak = need(leakage_resistance, "ohm", "leakage_resistance", above=0)
+    ages = (time * (1 / resistance + 1 / leak) / capacitance).m_as("")
+    return (supply / resistance * np.exp(-ages)).to("A"), (supply / (resistance + leak) * -np.expm1(-ages)).to("A")
+
+
 def decayed_current(*, current, read_after, exponent, time):
     r"""Leakage at another time on voltage, by the power law.
 
