@@ -30,11 +30,12 @@ def plucked_tune(*, level, lowest, note, brightness, take):
     rate = take.each_second
     length = need(note, "s", "note", above=0).m_as("s")
     sound, time = np.zeros(take.count), np.arange(round(2.5 * length * rate)) / rate
-    rise = 1 - np.exp(-time / 0.008)
+    # Struck softly and let die to nothing: an edge at either end would be a crackle of its own.
+    shape = (1 - np.exp(-time / 0.008)) * np.cos(np.pi / 2 * time / time[-1]) ** 2
     for start in range(0, take.count, max(1, round(length * rate))):
         pitch = need(lowest, "Hz", "lowest", above=0).m_as("Hz") * 2 ** (take.rng.choice(_STEPS) / 12)
         tone = sum(np.sin(2 * np.pi * order * pitch * time) * np.exp(-time * order / length) * order ** (brightness - 2)
                    for order in range(1, 9) if order * pitch < rate / 2.2)
         end = min(take.count, start + len(time))
-        sound[start:end] += (rise * tone)[:end - start]
+        sound[start:end] += (shape * tone)[:end - start]
     return need(level, "V", "level") * (sound / np.max(np.abs(sound)))
