@@ -57,16 +57,20 @@ class TestThePicture:
             misses[wish] = int(told[1]) if told else 0
         assert max(misses, key=misses.get) == 0.2 and misses[0.2] == 10
 
-    def test_the_stair_is_the_nearest_resistor(self):
-        """Second route: the law for one value, at places between the stair's corners."""
+    def test_the_saw_is_the_nearest_resistor(self):
+        """Second route: the law for one value, on both sides of where the nearest changes."""
         picture = self.at(0.45, 0.1)
-        line, stair = picture.curves
+        (saw,) = picture.curves
         listed = np.array([1.0, 1.2, 1.5, 1.8, 2.2, 2.7, 3.3, 3.9, 4.7, 5.6, 6.8, 8.2, 10])
-        corners_at = 0.1 * np.sqrt(listed[:-1] * listed[1:])
-        for volts in [*np.geomspace(0.06, 1.9, 20), *(0.999 * corners_at), *(1.001 * corners_at)]:
-            step = stair.y[np.searchsorted(stair.x, volts)]
-            assert step == pytest.approx(nearest_preferred(value=Q(volts / 0.1, "ohm")).m_as("ohm"))
-        assert line.y == pytest.approx(line.x / 0.1)
+        turns = 0.1 * np.sqrt(listed[:-1] * listed[1:])
+        for volts in [*np.geomspace(0.06, 1.9, 20), *(0.999 * turns), *(1.001 * turns)]:
+            nearest = nearest_preferred(value=Q(volts / 0.1, "ohm")).m_as("ohm")
+            assert np.interp(volts, saw.x, saw.y) == pytest.approx(100 * (0.1 * nearest / volts - 1), abs=0.1)
+
+    def test_the_two_marks_stand_where_the_two_resistors_miss(self):
+        """0.45 V at 100 mA is 4.5 ohm: 3.9 is 13.3 % less, 4.7 is 4.4 % more."""
+        milder, stronger = self.at(0.45, 0.1).points
+        assert milder.y == pytest.approx(100 * (3.9 / 4.5 - 1)) and stronger.y == pytest.approx(100 * (4.7 / 4.5 - 1))
 
 
 def test_the_guess_can_be_asked():

@@ -90,11 +90,13 @@ def table_html(host):
     """The tin as a table that prints in grey, a line a resistor, with the warnings below; made from escaped parts."""
     found = imitations(host)
     tolerance = f"{100 * host.tolerance:.0f} %"
-    cell = 'style="border: 1px solid #444; padding: 0.2em 0.5em; text-align: left"'
+    edge = "border: 1px solid #444; padding: 0.2em 0.5em; text-align: left"
+    cell, short = f'style="{edge}"', f'style="{edge}; white-space: nowrap"'
     head = "".join(f'<th scope="col" {cell}>{text}</th>' for text in ("Label", "What it does", "At worst", "Buy", "A good reading"))
     lines = "".join(
-        f'<tr><th scope="row" {cell}>{escape(f"{one.fault}, {_ohms(one)}, {tolerance}")}</th>'
-        + "".join(f"<td {cell}>{escape(text)}</td>" for text in (_effect(one), _watts(one.power), _buy(one), _band(one)))
+        f'<tr><th scope="row" {short}>{escape(f"{one.fault}, {_ohms(one)}, {tolerance}")}</th>'
+        + "".join(f"<td {style}>{escape(text)}</td>" for style, text in
+                  ((cell, _effect(one)), (short, _watts(one.power)), (short, _buy(one)), (cell, _band(one))))
         + "</tr>" for one in found)
     told = "".join(f"<li>{escape(line)}.</li>" for line in warnings(found, host))
     notes = ("<p>At worst: for the spring, the motor held; for the switch, the whole supply across it and what it feeds; for the "

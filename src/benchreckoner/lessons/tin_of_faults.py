@@ -7,16 +7,17 @@ from benchreckoner.physics.contacts import contact_resistance, voltage_drop
 from benchreckoner.physics.preferred import SERIES, preferred_neighbours
 from benchreckoner.show.declare import LivePicture, Slider, ladder
 from benchreckoner.show.guess import Choice, ChoiceGuess, choice_guess
-from benchreckoner.show.picture import Axis, Curve, Picture, Point
+from benchreckoner.show.picture import Axis, Curve, Limit, Picture, Point
 from benchreckoner.units import Q, show
 
-_LEAST_OHMS, _MOST_OHMS = 0.03, 200.0
+_MOST_MISS = 30.0  # per cent: the widest step of the series is a quarter
 _LEAST_VOLTS, _MOST_VOLTS = 0.05, 2.0
+_POINTS = 6  # drawn for each tooth, which is nearly straight
 _DRAWER = np.array([value * 10.0**power for power in range(-2, 3) for value in SERIES["E12"]])
 
 
 def which_resistor(*, wish, current):
-    """The ohms that lose the wished volts at one current, and the two resistors that the drawer has for it.
+    """How far the resistors of a drawer miss a wish for volts lost, at one current.
 
     Parameters
     ----------
@@ -27,31 +28,30 @@ def which_resistor(*, wish, current):
     -------
     Picture
     """
-    wishes = Q(np.geomspace(_LEAST_VOLTS, _MOST_VOLTS, 61), "V")
     exact = contact_resistance(voltage_drop=wish, current=current)
-    below, above = preferred_neighbours(value=exact)
-    amperes, place = float(current.m_as("A")), float(wish.m_as("V"))
-    # The nearest by ratio changes half-way between two values on a log scale.
-    steps = amperes * np.sqrt(_DRAWER[:-1] * _DRAWER[1:])
-    stair_x = np.concatenate([[amperes * _DRAWER[0]], np.repeat(steps, 2), [amperes * _DRAWER[-1]]])
-    lost = [show(voltage_drop(current=current, contact_resistance=one), "V", 2) for one in (below, above)]
-    miss = 100 * min(abs((one / exact).m_as("") - 1) for one in (below, above))
-    drawer = (f"The drawer has just that: {show(below, 'ohm', 2)}." if miss < 0.05 else
-              f"The drawer has {show(below, 'ohm', 2)}, which loses {lost[0]}, and {show(above, 'ohm', 2)}, which loses {lost[1]}: "
-              f"the nearer one misses the wish by {miss:.0f} %.")
+    pair = preferred_neighbours(value=exact)
+    lost = [show(voltage_drop(current=current, contact_resistance=one), "V", 2) for one in pair]
+    ohms = [show(one, "ohm", 2) for one in pair]
+    low, high = (float(100 * ((one / exact).m_as("") - 1)) for one in pair)
+    place = float(wish.m_as("V"))
+    # The nearest by ratio changes half-way between two values on a log scale: a tooth for each value of the drawer.
+    turns = np.sqrt(_DRAWER[:-1] * _DRAWER[1:])
+    teeth = np.geomspace(turns[:-1], turns[1:], _POINTS).T.ravel()
+    nearest = np.repeat(_DRAWER[1:-1], _POINTS)
+    drawer = (f"The drawer has just that: {ohms[0]}." if max(high, -low) < 0.05 else
+              f"The drawer has {ohms[0]}, which loses {lost[0]}, and {ohms[1]}, which loses {lost[1]}: "
+              f"the nearer one misses the wish by {min(high, -low):.0f} %.")
     return Picture(
-        title="A wish, and what the drawer has",
+        title="What the drawer makes of a wish",
         x=Axis("volts to lose", "V", _LEAST_VOLTS, _MOST_VOLTS, scale="log"),
-        y=Axis("ohms", "ohm", _LEAST_OHMS, _MOST_OHMS, scale="log"),
-        curves=(Curve("ohms that lose just that", wishes.m_as("V"),
-                      contact_resistance(voltage_drop=wishes, current=current).m_as("ohm")),
-                Curve("nearest in the drawer", stair_x, np.repeat(_DRAWER, 2), "second")),
-        points=(Point("wished", place, float(exact.m_as("ohm"))), Point("milder", place, float(below.m_as("ohm")), "other"),
-                Point("stronger", place, float(above.m_as("ohm")), "extra")),
+        y=Axis("loses more or less than wished", "percent", -_MOST_MISS, _MOST_MISS, symbol="%"),
+        curves=(Curve("the nearest in the drawer", float(current.m_as("A")) * teeth, 100 * (nearest / teeth - 1)),),
+        points=(Point("milder", place, low, "other"), Point("stronger", place, high, "extra")),
+        limits=(Limit("as wished", "y", 0),),
         sentence=f"To lose {show(wish, 'V', 2)} at {show(current, 'A', 2)} takes {show(exact, 'ohm')}. {drawer}",
-        alt=("A straight rising line of the ohms against the volts to lose, both axes log, and a stair along it: the twelve "
-             f"values a decade that are sold. For {show(wish, 'V', 2)} the line stands at {show(exact, 'ohm')}, between "
-             f"{show(below, 'ohm', 2)} and {show(above, 'ohm', 2)}."))
+        alt=("A saw of twelve teeth a decade over the volts to lose: each tooth is one value that is sold, and falls through zero "
+             f"where it loses just what is wished. For {show(wish, 'V', 2)} there are two: {ohms[0]}, {low:.0f} % off, and "
+             f"{ohms[1]}, {high:.0f} % off.".replace("-", "−")))
 
 
 WHICH_RESISTOR = LivePicture(
