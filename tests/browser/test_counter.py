@@ -101,10 +101,13 @@ def test_keys_act_only_within_the_counter(shown):
 
 
 def test_what_comes_back_is_shown_and_told(shown, basket):
+    shown.get_by_role("button", name="Apple").click()
+    assert shown.locator(".reckoner-waiting").count() == 1
     basket.counter.press("apple")
     shown.evaluate("state => window.answer(state)", plain(basket.counter))
     apple = shown.get_by_role("button", name="Apple: 1")
     assert apple.locator("b").inner_text() == "1" and apple.locator("kbd").inner_text() == "a"
+    assert shown.locator(".reckoner-waiting").count() == 0
     assert shown.locator(".reckoner-said").inner_text() == "1 in the basket"
     assert shown.locator(".reckoner-sentence").inner_text() == "1 apples."
     before = shown.locator("[id$='point-0'] use").get_attribute("y")

@@ -11,6 +11,7 @@ function render({ model, el }) {
   const keys = model.get("buttons");
   const press = (key) => {
     key.button.focus(); // some browsers leave the focus where it was after a click
+    key.button.classList.add("reckoner-waiting"); // felt at once, counted when it is saved
     model.send({ press: key.name });
   };
   const buttons = keys.map(({ letter, name, label }) => {
@@ -47,6 +48,7 @@ function render({ model, el }) {
     for (const { name, label, number, button } of buttons) {
       const text = state.numbers[name] ?? "";
       number.textContent = text;
+      button.classList.remove("reckoner-waiting");
       button.setAttribute("aria-label", text ? `${label}: ${text}` : label);
     }
     said.textContent = state.said;
