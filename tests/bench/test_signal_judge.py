@@ -177,18 +177,31 @@ class TestControls:
         assert one.verdict.word == word and words in one.reason and (word == SOUND or "Before any spray" in one.next)
 
     @pytest.mark.parametrize(("more", "row", "asked"), [
-        ('[[symptom]]\nwhat = "volume scratches"\nstage = "as found"\n', ("volume", "resistance", "9.5 kohm"), True),
-        ('[[symptom]]\nwhat = "the knob crackles"\nstage = "as found"\n', ("volume", "resistance", "9.5 kohm"), True),
-        ('[[observation]]\npart = "volume"\nwhat = "noisy"\nstage = "as found"\n', ("volume", "resistance", "9.5 kohm"), True),
-        ("", ("volume", "wiper resistance", "900 ohm"), True), ("", ("volume", "resistance", "9.5 kohm"), False),
-        ('[[symptom]]\nwhat = "the tone knob scratches"\nstage = "as found"\n', ("volume", "resistance", "9.5 kohm"), False)])
+        ('[[symptom]]\nwhat = "volume scratches"\nstage = "as found"\n', ("volume", "resistance", "9.5 kohm"), ["volume"]),
+        ('[[symptom]]\nwhat = "the knob crackles"\nstage = "as found"\n', ("volume", "resistance", "9.5 kohm"), ["volume", "tone"]),
+        ('[[observation]]\npart = "volume"\nwhat = "noisy"\nstage = "as found"\n', ("volume", "resistance", "9.5 kohm"), ["volume"]),
+        ("", ("volume", "wiper resistance", "900 ohm"), ["volume"]), ("", ("volume", "resistance", "9.5 kohm"), []),
+        ('[[symptom]]\nwhat = "the tone knob scratches"\nstage = "as found"\n', ("volume", "resistance", "9.5 kohm"), ["tone"])])
     def test_scratching_is_no_dirty_control_before_the_volts_are_read(self, more, row, asked):
         parts = [VOLUME, ("tone", "potentiometer", "")]
         report, = judge_signal(sheet(row, parts=parts, more=more))
         wanted = [one for one in report.judgements if "Measure this next" in one.next]
-        assert [one.part for one in wanted] == ["volume"] * asked
+        assert [one.part for one in wanted] == asked
         report, = judge_signal(sheet(row, ("volume", "voltage", "0.3 mV", "playing"), parts=parts, more=more))
-        assert not any("Measure this next" in one.next for one in report.judgements)
+        assert "volume" not in [one.part for one in report.judgements if "Measure this next" in one.next]
+
+
+    def test_scratching_alone_asks_for_the_volts(self):
+        report, = judge_signal(sheet(parts=[VOLUME], more='[[symptom]]\nwhat = "volume scratches"\nstage = "as found"\n'))
+        (one,) = report.judgements
+        assert one.quantity == "voltage" and one.verdict.word == UNTOLD and "Measure this next" in one.next
+
+    def test_volts_read_before_the_cleaning_are_not_asked_for_again(self):
+        poor, volts = ("volume", "wiper resistance", "900 ohm", "still", "worked"), ("volume", "voltage", "0.3 mV")
+        made = sheet(poor, (*volts, "playing"), parts=[VOLUME])
+        assert not any("Measure this next" in one.next for report in judge_signal(made) for one in report.judgements)
+        made = sheet(("volume", "wiper resistance", "900 ohm"), (*volts, "playing", "worked"), parts=[VOLUME])
+        assert ["Measure this next" in one.next for one in judge_signal(made)[1].judgements] == [False, True]
 
 
 class TestLevels:
