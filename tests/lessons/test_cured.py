@@ -229,6 +229,7 @@ def test_nonsense_is_refused_and_the_test_goes_on(counter, changed, told):
 
 def test_what_is_taken_for_granted_is_said(counter):
     assert "knowing nothing of the one before" in counter.words.value and "About" in counter.words.value
+    assert "while you watch, go by the decision" in counter.words.value
     assert read_plan(TYPED) == pytest.approx(dict(PLAN))
 
 

@@ -22,7 +22,8 @@ _PLAN = {"good_rate": "Cured: fails in at most", "bad_rate": "Not cured: fails i
          "miss_risk": "Risk of passing a bad one"}
 _FIRST_LENGTH, _FIRST_HEIGHT = 80, 5  # room for one fault on the way, with the usual rates and risks
 _NOTE = ("Each try counts like every other, and as knowing nothing of the one before: give the part time to cool, settle or be "
-         "pressed anew. What holds cold says nothing about warm; each condition has its own tally.")
+         "pressed anew. What holds cold says nothing about warm; each condition has its own tally. The 95 % limit is for a number of "
+         "tries settled beforehand: while you watch, go by the decision.")
 
 
 def path_picture(tally, plan):
