@@ -6,7 +6,7 @@ from benchreckoner.bench.leakage_readings import LeakageSeries, leakage_series, 
 from benchreckoner.bench.uncertain import Known, Readings, propagate
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, NEEDED, SOUND, UNTOLD, Verdict, judge_value, share_below
 from benchreckoner.physics.leakage_limits import LEAKAGE_RULES, LeakageRule, leakage_limit
-from benchreckoner.units import Q
+from benchreckoner.units import Q, show_exact
 
 PRACTICE_RULE = "a hundredth and three"
 PRACTICE_TIME = Q(2, "min")  # at working voltage: common practice for small parts
@@ -124,7 +124,7 @@ def _stop(series):
     details = series.part.details
     rated = details.get("rated_voltage")
     if rated is not None and series.applied is not None and series.applied > rated:
-        return (f"{series.applied:~P} were applied to a part made for {rated:~P}. Discharge it and leave it off: nothing read "
+        return (f"{show_exact(series.applied, 'V')} were applied to a part made for {show_exact(rated, 'V')}. Discharge it and leave it off: nothing read "
                 "above the rated voltage is judged here")
     if series.problems:
         return "; ".join(series.problems)

@@ -6,7 +6,7 @@ from benchreckoner.bench.leakage_judge import AS_MADE, AS_NEW, MANY, NEAR_RATED
 from benchreckoner.bench.leakage_readings import time_words
 from benchreckoner.bench.reasons import mark_words, sentence, sureness
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
-from benchreckoner.units import Q, show
+from benchreckoner.units import Q, show, show_exact
 
 _AGAINST = {SOUND: "within it", BAD: "over it", UNTOLD: "can't tell yet"}
 _PRACTICE = {SOUND: "sound", DOUBTFUL: "over the limit, but not many times", BAD: "bad, many times over",
@@ -15,7 +15,7 @@ _PRACTICE = {SOUND: "sound", DOUBTFUL: "over the limit, but not many times", BAD
 
 def name_of(series):
     """A series in words: part, condition, volts."""
-    volts = f", {series.applied:~P}" if series.applied is not None else ""
+    volts = f", {show_exact(series.applied, 'V')}" if series.applied is not None else ""
     return f"{series.part.name} ({series.stage}, {series.condition}{volts})"
 
 
@@ -115,7 +115,7 @@ def next_step(report):
         return "Wait until the charging current has gone, or take a smaller resistor, and read again."
     volts, rated = series.on_part, series.part.details["rated_voltage"]
     if volts is None or volts < NEAR_RATED * rated:
-        return (f"A rule means the rated {rated:~P}: read again with that much on the part, through the resistor, "
+        return (f"A rule means the rated {show_exact(rated, 'V')}: read again with that much on the part, through the resistor, "
                 "at 1, 2 and 5 minutes.")
     return "Read at 1, 2 and 5 minutes, on the smallest range that holds it, at the rated voltage."
 

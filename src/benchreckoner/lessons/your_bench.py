@@ -29,7 +29,7 @@ def my_guesses():
     return guesses_path(sheet_path())
 
 
-def readings_form(*, quantities=tuple(QUANTITIES), kinds=None):
+def readings_form(*, quantities=tuple(QUANTITIES), kinds=None, further=(), judged=None):
     """A form that writes readings into the sheet on the desk and answers with the judgement.
 
     Parameters
@@ -38,12 +38,16 @@ def readings_form(*, quantities=tuple(QUANTITIES), kinds=None):
         Those this book asks for, the usual one first.
     kinds : sequence of str, optional
         Only parts of these kinds are offered; all if left out.
+    further : sequence of Field
+        Boxes for further keys of a reading, named like them.
+    judged : callable, optional
+        Takes the sheet and gives the answer as HTML made from escaped parts; the judgement of every book if left out.
 
     Returns
     -------
     EntryForm
     """
-    return _Readings(quantities, kinds).form
+    return _Readings(quantities, kinds, further, judged or judgement_html).form
 
 
 def actions_form():
@@ -116,8 +120,8 @@ class _Readings(_Writer):
 
     table, value = "reading", "value"
 
-    def __init__(self, quantities, kinds):
-        self.kinds = kinds
+    def __init__(self, quantities, kinds, further, judged):
+        self.kinds, self.judged = kinds, judged
         self.fields = (
             Field("part", "Part", "choice", self.parts, placeholder="choose", required=True),
             Field("quantity", "Quantity", "choice", tuple(quantities), required=True),
@@ -126,6 +130,7 @@ class _Readings(_Writer):
             Field("stage", "Stage", "choice", lambda: tuple(reversed(my_sheet().stages)), required=True),
             Field("condition", "Condition", "choice", CONDITIONS, placeholder="choose", required=True),
             Field("after", "Time on voltage, if it matters", placeholder="such as 2 min"),
+            *further,
         )
         super().__init__()
 
@@ -152,7 +157,7 @@ class _Readings(_Writer):
 
     def answer(self):
         """What the sheet's readings say now."""
-        return judgement_html(my_sheet())
+        return self.judged(my_sheet())
 
 
 class _Actions(_Writer):
