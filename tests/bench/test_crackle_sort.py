@@ -15,8 +15,11 @@ from hypothesis import strategies as st
 from benchreckoner.bench import crackle_sort
 from benchreckoner.bench.crackle_signs import signs
 from benchreckoner.bench.crackle_sort import (ANSWERS, CAUSES, CHANGES, SAME, UNTOLD, UNTRIED, crackle_tests,
-                                              judged_names, sort_crackle)
+                                              judged_names, percent, sort_crackle)
 from benchreckoner.bench.recordings import RATE
+from benchreckoner.physics.take import Take
+from benchreckoner.physics.tunes import plucked_tune
+from benchreckoner.units import Q
 
 FAULTS = [cause for cause in CAUSES if cause != "other"]
 AGAIN = 3  # of each cause are reckoned anew; every one of the stored names stands for the whole trial
@@ -91,6 +94,16 @@ def test_the_next_test_is_an_untried_one():
     assert sort_crackle(answers={"turn": CHANGES, "press": SAME, "power": SAME}).next.startswith("Wait")
 
 
+def test_what_is_believed_already_decides_the_next_test():
+    """Once turning has spoken, only the wait tells the wiper from the leak, though others split five even causes better."""
+    assert sort_crackle().next.startswith("Turn")
+    assert sort_crackle(answers={"turn": CHANGES}).next.startswith("Wait")
+
+
+def test_shares_are_never_told_as_all_or_nothing():
+    assert [percent(share) for share in (0.0004, 0.2, 0.9999)] == ["under 1 %", "20 %", "over 99 %"]
+
+
 def test_reasons_tell_the_ratio():
     reasons = sort_crackle(answers={"turn": CHANGES, "press": UNTRIED}).reasons
     assert reasons == ("Turn the control: changes it. Says little between a worn wiper and a leak into the control.",)
@@ -139,6 +152,15 @@ def test_planted_jumps_are_counted_and_their_ways_told():
 def test_hiss_alone_has_no_jumps_and_no_beat():
     found = signs(hiss())
     assert found["rate"] == 0 and found["burst"] == 0 and found["shaft"] < 2.5
+
+
+def test_a_flawless_tune_without_any_hiss_shows_no_crackle():
+    """Neither its notes' ends nor the seams of the search may look like jumps or like a motor's beat."""
+    for seed in (1, 2):
+        take = Take(Q(6, "s"), Q(RATE, "Hz"), np.random.default_rng(seed))
+        tune = plucked_tune(level=Q(0.2, "V"), lowest=Q(196, "Hz"), note=Q(0.4, "s"), brightness=0.3, take=take)
+        found = signs(tune.m_as("V"))
+        assert found["rate"] < 0.7 and found["shaft"] < 2.5
 
 
 def test_a_beat_is_heard_but_not_at_the_mains():

@@ -228,7 +228,7 @@ def test_a_store_edited_by_hand_is_told_or_left_out(desk):
 
 def test_the_tables_show_every_number_and_their_mark():
     text = crackle_bench.odds_table().data
-    assert "PRACTICE" in text and "| Turn the control | 15 | 95 | 85 | 10 | 15 |" in text
+    assert "PRACTICE" in text and "| cause | turn | press | power | wait |" in text and "| a worn wiper | 95 | 15 | 5 | 5 |" in text
     for way in ("recording", "tests", "both"):
         text = crackle_bench.judged_table(way).data
         assert text.count("\n| ") == 1 + len(CAUSES) and "Without a fault" in text

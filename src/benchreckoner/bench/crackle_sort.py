@@ -45,8 +45,8 @@ class CrackleTest:
     changes: dict
 
     def likelihood(self, cause, answer):
-        """How likely this answer is; a test that was not tried says nothing."""
-        return {CHANGES: self.changes[cause], SAME: 1 - self.changes[cause], UNTRIED: 1.0}[answer]
+        """How likely this answer is, ``"changes it"`` or ``"no change"``."""
+        return self.changes[cause] if answer == CHANGES else 1 - self.changes[cause]
 
 
 @dataclass(frozen=True)
@@ -72,7 +72,7 @@ class CrackleOdds:
     def sentence(self):
         """In plain words, with the odds."""
         best, second = self.ranked[:2]
-        odds = f"{CAUSES[best]} {_percent(self.shares[best])}, {CAUSES[second]} {_percent(self.shares[second])}"
+        odds = f"{CAUSES[best]} {percent(self.shares[best])}, {CAUSES[second]} {percent(self.shares[second])}"
         if self.named == UNTOLD:
             return f"Can't tell yet: {odds}."
         return f"Most likely {CAUSES[best]}: {odds}."
@@ -118,7 +118,7 @@ def sort_crackle(*, found=None, answers=None):
     for name in found or {}:
         if name not in _SIGNS:
             raise ValueError(f"sign {name!r}: there is none of that name, the signs are {', '.join(_SIGNS)}")
-    evidence = [(_SIGNS[name].format(value), _sign_likelihoods(name, value)) for name, value in (found or {}).items()]
+    evidence = [(_SIGNS[name].format(value).replace("%", " %"), _sign_likelihoods(name, value)) for name, value in (found or {}).items()]
     evidence += [(f"{tests[name].title}: {answer}", {cause: tests[name].likelihood(cause, answer) for cause in CAUSES})
                  for name, answer in answers.items() if answer != UNTRIED]
     shares = _shared(_practice()["prior"], *(likelihoods for _, likelihoods in evidence))
@@ -127,6 +127,11 @@ def sort_crackle(*, found=None, answers=None):
     best, second = odds.ranked[:2]
     return CrackleOdds(shares, tuple(_reason(words, likelihoods[best] / likelihoods[second], best, second)
                                      for words, likelihoods in evidence), odds.next)
+
+
+def percent(share):
+    """A share for reading: never all, never nothing."""
+    return "under 1 %" if share < 0.01 else "over 99 %" if share > 0.99 else f"{100 * share:.0f} %"
 
 
 def judged_names():
@@ -180,10 +185,6 @@ def _reason(words, ratio, best, second):
         return f"{words}. Says little between {CAUSES[best]} and {CAUSES[second]}."
     first, other = (best, second) if ratio > 1 else (second, best)
     return f"{words}. {max(ratio, 1 / ratio):.2g} times likelier with {CAUSES[first]} than with {CAUSES[other]}."
-
-
-def _percent(share):
-    return f"{100 * share:.0f} %" if share >= 0.01 else "under 1 %"
 
 
 @functools.cache

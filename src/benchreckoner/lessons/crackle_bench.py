@@ -8,7 +8,7 @@ from IPython.display import Markdown
 
 from benchreckoner.bench.crackle_signs import signs
 from benchreckoner.bench.crackle_sort import (CAUSES, CHANGES, SAME, UNTOLD, UNTRIED, crackle_tests, judged_names,
-                                              sort_crackle)
+                                              percent, sort_crackle)
 from benchreckoner.bench.recordings import read_recording
 from benchreckoner.lessons.crackle import scratching
 from benchreckoner.lessons.your_bench import my_guesses
@@ -20,6 +20,7 @@ from benchreckoner.units import Q, show
 _PLACE = {"group": "crackle", "key": "tests"}
 _NO_RECORDING = "none"
 _METER = Q(2, "mV")  # what the machine in the exercise of telling reads across its control
+_SHORT = {"flicker": "flicker", "wiper": "wiper", "leak": "leak", "shared": "shared", "other": "none", UNTOLD: UNTOLD}
 _WAYS = {"recording": "the recording alone", "tests": "the four tests alone", "both": "both"}
 
 
@@ -95,7 +96,7 @@ def _answer():
     last, note = _last()
     odds = my_odds()
     asked = "".join(f"<li><strong>{escape(test.title)}.</strong> {escape(test.ask)}</li>" for test in crackle_tests())
-    rows = "".join(f"<tr><td>{escape(CAUSES[cause])}</td><td>{100 * odds.shares[cause]:.0f} %</td></tr>" for cause in odds.ranked)
+    rows = "".join(f"<tr><td>{escape(CAUSES[cause])}</td><td>{percent(odds.shares[cause])}</td></tr>" for cause in odds.ranked)
     reasons = "".join(f"<li>{escape(reason)}</li>" for reason in odds.reasons)
     from_what = (f"With {escape(str(last['recording']))}. " if "signs" in last else "No recording yet. ")
     return ((f"<p><strong>Take care:</strong> {escape(note)}</p>" if note else "")
@@ -121,10 +122,11 @@ def my_odds():
 
 def odds_table():
     """What each test is taken to say, as a table."""
-    lines = [f"In 100 machines with this cause, the test changes the crackle in so many:\n\n| test | {' | '.join(CAUSES.values())} |",
-             "|---" * (len(CAUSES) + 1) + "|"]
-    lines += [f"| {test.title} | " + " | ".join(f"{100 * test.changes[cause]:.0f}" for cause in CAUSES) + " |" for test in crackle_tests()]
-    return Markdown("\n".join(lines) + "\n\nPRACTICE: judgement of the trade, no source. Before any test, each cause has one in five.")
+    tests = crackle_tests()
+    lines = [f"| cause | {' | '.join(test.name for test in tests)} |", "|---" * (len(tests) + 1) + "|"]
+    lines += [f"| {CAUSES[cause]} | " + " | ".join(f"{100 * test.changes[cause]:.0f}" for test in tests) + " |" for cause in CAUSES]
+    return Markdown("In 100 machines with this cause, the test changes the crackle in so many:\n\n" + "\n".join(lines)
+                    + "\n\nPRACTICE: judgement of the trade, no source. Before any test, each cause has one in five.")
 
 
 def judged_table(way="both"):
@@ -137,9 +139,9 @@ def judged_table(way="both"):
     """
     if way not in _WAYS:
         raise ValueError(f"way {way!r}: write one of {', '.join(_WAYS)}")
-    named, columns = judged_names()[way], [*CAUSES, UNTOLD]
-    lines = [f"Named from {_WAYS[way]}:\n\n| in truth | {' | '.join([*CAUSES.values(), UNTOLD])} |", "|---" * (len(columns) + 1) + "|"]
-    lines += [f"| {CAUSES[cause]} | " + " | ".join(str(names.count(column)) for column in columns) + " |"
+    named = judged_names()[way]
+    lines = [f"Named from {_WAYS[way]}:\n\n| in truth | {' | '.join(_SHORT.values())} |", "|---" * (len(_SHORT) + 1) + "|"]
+    lines += [f"| {CAUSES[cause]} | " + " | ".join(str(names.count(column)) for column in _SHORT) + " |"
               for cause, names in named.items()]
     told = [(cause, name) for cause, names in named.items() for name in names if name != UNTOLD]
     right = sum(cause == name for cause, name in told)
