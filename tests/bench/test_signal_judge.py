@@ -192,7 +192,9 @@ class TestControls:
 
 
     def test_scratching_alone_asks_for_the_volts(self):
-        report, = judge_signal(sheet(parts=[VOLUME], more='[[symptom]]\nwhat = "volume scratches"\nstage = "as found"\n'))
+        symptom = '[[symptom]]\nwhat = "volume scratches"\nstage = "as found"\n'
+        assert not judge_signal(sheet(parts=[VOLUME], more=symptom)), "a sheet without readings has nothing to judge yet"
+        report, = judge_signal(sheet(("motor", "voltage", "6.00 V", "playing"), parts=[VOLUME, ("motor", "motor", "")], more=symptom))
         (one,) = report.judgements
         assert one.quantity == "voltage" and one.verdict.word == UNTOLD and "Measure this next" in one.next
 

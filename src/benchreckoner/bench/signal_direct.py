@@ -37,7 +37,7 @@ def direct_voltage(sheet, readings, part, stage, judged):
     so_far = sheet.stages[:sheet.stages.index(stage) + 1]
     known = any(readings.find(part.name, "voltage", one, condition) is not None
                 for one in so_far for condition in CONDITIONS if condition != "off")
-    if (suspected or _scratches(sheet, part, stage)) and not known:
+    if (suspected or sheet.readings and _scratches(sheet, part, stage)) and not known:
         yield Judgement(part.name, part.kind, "voltage", stage, "playing", None, None, Verdict(UNTOLD, 1.0),
                         "Its direct volts were not read, and a leaky capacitor makes a control scratch just as dirt does.",
                         words.next_direct_volts(part))
