@@ -48,6 +48,7 @@ class TestThePicture:
     def test_the_first_goal_can_be_met(self):
         """1 V at 100 mA is 10 ohm, and the drawer has 10 ohm."""
         assert "has just that: 10 Ω" in self.at(1.0, 0.1).sentence
+        assert "−0 %" not in self.at(1.0, 0.1).alt
 
     def test_the_second_goal_can_be_met(self):
         """2 ohm lies between 1.8 and 2.2: the nearer by ratio, 2.2, is 10 % too much. No step of E12 can miss by over 12 %."""

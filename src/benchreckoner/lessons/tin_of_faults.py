@@ -32,7 +32,7 @@ def which_resistor(*, wish, current):
     pair = preferred_neighbours(value=exact)
     lost = [show(voltage_drop(current=current, contact_resistance=one), "V", 2) for one in pair]
     ohms = [show(one, "ohm", 2) for one in pair]
-    low, high = (float(100 * ((one / exact).m_as("") - 1)) for one in pair)
+    low, high = (round(float(100 * ((one / exact).m_as("") - 1)), 9) + 0.0 for one in pair)
     place = float(wish.m_as("V"))
     # The nearest by ratio changes half-way between two values on a log scale: a tooth for each value of the drawer.
     turns = np.sqrt(_DRAWER[:-1] * _DRAWER[1:])
