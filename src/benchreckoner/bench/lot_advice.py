@@ -156,12 +156,12 @@ def advice(plan):
     costs = {act: float(getattr(step, act).m_as("min")) for act in _ACTS}
     lines = [first[step.step],
              "To be expected from here, in your own time: " + "; ".join(
-                 f"{words} {show(getattr(step, act), 'min')}" for act, words in _ACTS.items()) + "."]
+                 f"{words} {show(getattr(step, act), 'min', digits=2)}" for act, words in _ACTS.items()) + "."]
     near = [_ACTS[act] for act in _ACTS if act != step.step and costs[act] <= costs[step.step] * (1 + _NEARLY)]
     if near:
         lines.append(f"To {' or to '.join(near)} costs nearly the same: choose by your hands and your parts drawer.")
     low, high = likely_span(chances_of_bad(**plan.opinion, untested=plan.untested))
-    lines.append(f"The next one is bad with {100 * chance_next_is_bad(**plan.opinion):.0f} %."
+    lines.append(f"The chance that the next one is bad is {100 * chance_next_is_bad(**plan.opinion):.0f} %."
                  + (f" Of {rest}, {low} to {high} bad ones hold at least 90 %." if plan.untested > 1 else ""))
     if step.step == "test" and plan.untested > 1:
         lines.append(f"If it is bad: {_then(plan.after(True))}. If it is sound: {_then(plan.after(False))}.")
@@ -176,11 +176,10 @@ def _others(plan):
     """Whether somebody with another opinion beforehand would do otherwise."""
     mine = plan.step.step
     found = [(share, replace(plan, expected_share=share).step.step) for share in OTHER_OPINIONS]
-    differing = [f"who expected {100 * share:.0f} % bad would {_ACTS[step]}" for share, step in found if step != mine]
+    differing = [f"a colleague who expected {100 * share:.0f} % bad would {_ACTS[step]}" for share, step in found if step != mine]
     if not differing:
-        return ("The opinion beforehand hardly matters here: who expected 10 % bad and who expected 90 % bad would "
-                "do the same.")
-    return f"The opinion beforehand matters here: {', and '.join(differing)}. Ask how good yours is."
+        return "The opinion beforehand hardly matters here: colleagues who expected 10 % bad or 90 % bad would do the same."
+    return f"The opinion beforehand matters here: {', '.join(differing)}. Ask how good yours is."
 
 
 def _count(text, name):
