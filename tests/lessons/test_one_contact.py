@@ -167,6 +167,7 @@ def test_exercises_by_their_given_numbers(seed):
     radius, bronze = (float(spot.given[place][1].split()[0]) for place in (0, 2))
     patch = read_quantity(spot.given[1][1], "ohm").quantity.m_as("ohm")
     assert spot.right(bronze / (2 * radius) + patch / (np.pi * radius**2))
+    assert float(spot.steps[1].value_text.split()[0]) == pytest.approx(np.pi * radius**2, rel=1e-3)
     volts, series = (read_quantity(text, unit).quantity.m_as(unit) for (_, text), unit in
                      zip(one_contact_practice._two_meters(rng(seed)).given, ("V", "ohm")))
     assert one_contact_practice._two_meters(rng(seed)).right(0.3 * series / (volts - 0.3))

@@ -39,8 +39,8 @@ def fritted_resistance(*, source_voltage, series_resistance, filmed_resistance, 
     .. math:: R = \frac{V_c R_s}{V_s - V_c}
 
     never less than the clean contact. The film breaks if its share of the source,
-    :math:`V_s R / (R + R_s)`, reaches the breakdown voltage. The published rule asks less: only that
-    the source itself reach it. The two agree where the film has far more ohms than the series
+    :math:`V_s R / (R + R_s)`, reaches the breakdown voltage. The rule as it is taught asks less: only
+    that the source itself reach it. The two agree where the film has far more ohms than the series
     resistor; where it has not, the source may be above the breakdown and the film, which gets only
     a share of it, holds.
 
