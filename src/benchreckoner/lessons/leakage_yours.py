@@ -115,10 +115,8 @@ def say_my_leakage():
     if best is None:
         return Markdown("No part has a leakage yet that can be told in a number. Enter readings after 1, 2 and 5 minutes above, "
                         "then run this cell again.")
-    checks = SayChecks(what=(best.series.part.name,),
-                       quantities=tuple((point.read.value, "A") for point in reversed(best.series.points)))
     return say_it("leakage", "Tell in two sentences whether this part leaks too much. Say what it is, how you know, how sure you "
-                  "are, and what you do not know.", ours=say_ours(best), checks=checks, store=my_guesses())
+                  "are, and what you do not know.", ours=say_ours(best), checks=say_checks(best), store=my_guesses())
 
 
 def say_ours(report):
@@ -128,6 +126,12 @@ def say_ours(report):
     return (f"{report.series.part.name} still passes {told(last.read)} after {time_words(last.after)} on voltage, charging "
             f"{'included' if last.mostly_charging else 'over'}. {practice} What this does not show is its leakage when warm, nor "
             "its capacitance and series resistance.")
+
+
+def say_checks(report):
+    """What the reader's sentences on one series are looked through for."""
+    return SayChecks(what=(report.series.part.name,),
+                     quantities=tuple((point.read.value, "A") for point in reversed(report.series.points)))
 
 
 def _report_html(report):
