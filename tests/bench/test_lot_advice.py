@@ -72,7 +72,7 @@ def test_a_test_moves_one_part_from_the_rest_to_the_tested():
 
 def test_the_likely_span_leaves_out_a_twentieth_at_each_end():
     assert likely_span([0.05, 0.9, 0.05]) == (0, 1) and likely_span([0.04, 0.92, 0.04]) == (1, 1)
-    assert likely_span([1.0]) == (0, 0)
+    assert likely_span([1.0]) == (0, 0) and likely_span([0.04, 0.88, 0.08]) == (1, 2)
 
 
 @settings(max_examples=60)
