@@ -77,8 +77,9 @@ def test_the_goal_of_the_spot_can_be_met():
     """By hand: rho / 2a = sigma / (pi a^2) at a = 2 sigma / (pi rho) = 5.54 micrometres."""
     steps = np.array(one_contact.SPOT_AND_FILM.sliders[0].steps)
     nearest = float(steps[np.argmin(np.abs(np.log(steps / 5.54e-6)))])
-    metal, film = re.findall(r"([\d.]+ mΩ) to (?:squeeze|get)", at(one_contact.SPOT_AND_FILM, radius=nearest, patch=1).sentence)
-    assert metal == film
+    metal, film = map(float, re.findall(r"([\d.]+) mΩ to (?:squeeze|get)",
+                                        at(one_contact.SPOT_AND_FILM, radius=nearest, patch=1).sentence))
+    assert metal == pytest.approx(film, rel=0.02)
 
 
 def test_the_goal_of_the_force_can_be_met():
@@ -91,7 +92,7 @@ def test_the_goal_of_the_force_can_be_met():
     steps = [step for step in one_contact.PRESS_HARDER.sliders[0].steps
              if at(one_contact.PRESS_HARDER, force=step, patch=10).points[0].y < 0.05]
     assert least < steps[0] < 1.06 * least
-    assert at(one_contact.PRESS_HARDER, force=steps[0], patch=10).sentence.startswith("420 mN (43 g)")
+    assert at(one_contact.PRESS_HARDER, force=steps[0], patch=10).sentence.startswith("430 mN (44 g)")
 
 
 def test_published_bronze_stands_on_the_clean_line():

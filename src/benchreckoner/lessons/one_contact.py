@@ -89,11 +89,11 @@ def spot_and_film(*, radius, patch):
                 Curve("film alone", radii.m_as("um"), films.m_as("ohm"), "third"),
                 Curve("both", radii.m_as("um"), (metals + films).m_as("ohm"))),
         points=(Point("here", round(float(radius.m_as("um")), 6), float(both.m_as("ohm"))),),
-        sentence=(f"A spot of {shown} radius in bronze: {show(metal, 'ohm', digits=2)} to squeeze through the metal, "
-                  f"{show(film, 'ohm', digits=2)} to get through the film, {show(both, 'ohm', digits=2)} together; {more}."),
+        sentence=(f"A spot of {shown} radius in bronze: {show(metal, 'ohm')} to squeeze through the metal, "
+                  f"{show(film, 'ohm')} to get through the film, {show(both, 'ohm')} together; {more}."),
         alt=("Three falling curves of ohms against the radius of one spot, both axes log. The metal's falls ten times for ten "
              "times the radius, the film's a hundred times, and both together follow whichever is higher. "
-             f"At {shown} they make {show(both, 'ohm', digits=2)}."))
+             f"At {shown} they make {show(both, 'ohm')}."))
 
 
 def press_harder(*, force, patch):
@@ -114,7 +114,7 @@ def press_harder(*, force, patch):
     metals, films = pressed(force=forces, patch=patch)
     metal, film = pressed(force=force, patch=patch)
     here, twice = (metal + film).m_as("ohm"), sum(part.m_as("ohm") for part in pressed(force=2 * force, patch=patch))
-    shown = show(Q(here, "ohm"), "ohm", digits=2)
+    shown = show(Q(here, "ohm"), "ohm")
     return Picture(
         title="Ohms and force",
         x=Axis("force", "N", _LIGHT, _HEAVY, scale="log"), y=Axis("ohms", "ohm", 1e-3, 1e4, scale="log"),
@@ -123,7 +123,7 @@ def press_harder(*, force, patch):
                 Curve("rough, with film", forces.m_as("N"), (metals + films).m_as("ohm"))),
         points=(Point("here", float(force.m_as("N")), float(here)),),
         limits=(Limit("sound", "y", float(SPRING_BAND.sound_up_to.m_as("ohm"))),),
-        sentence=(f"{in_grams(force)} on bronze: {show(metal, 'ohm', digits=2)} of metal and {show(film, 'ohm', digits=2)} of "
+        sentence=(f"{in_grams(force)} on bronze: {show(metal, 'ohm')} of metal and {show(film, 'ohm')} of "
                   f"film, {shown} together. Twice the force would leave {twice / here:.2f} of that."),
         alt=("Three falling lines of ohms against force, both axes log. Clean rough metal falls to half for four times the "
              "force; a smooth ball less steeply, and its line ends where the metal begins to give way; with a film the fall is "
@@ -190,13 +190,13 @@ def _patch_slider(start):
 
 SPOT_AND_FILM = LivePicture(
     key="spot-and-film", picture=spot_and_film,
-    sliders=(Slider("radius", "radius of the spot", "m", ladder(_SMALL, _WIDE, 109, "log"), start=1e-5), _patch_slider(1)),
-    goal="With 1.0 Ω on each square micrometre, find the spot whose metal and film cost the same.",
+    sliders=(Slider("radius", "radius of the spot", "m", ladder(_SMALL, _WIDE, 60, "log"), start=1e-5), _patch_slider(1)),
+    goal="With 1.0 Ω on each square micrometre, find the spot whose metal and film cost about the same.",
     phone_sliders=("radius", "patch"))
 
 PRESS_HARDER = LivePicture(
     key="press-harder", picture=press_harder,
-    sliders=(Slider("force", "force on the contact", "N", ladder(_LIGHT, _HEAVY, 109, "log"), start=0.1), _patch_slider(_THINNEST)),
+    sliders=(Slider("force", "force on the contact", "N", ladder(_LIGHT, _HEAVY, 62, "log"), start=0.1), _patch_slider(_THINNEST)),
     goal="Put 10 Ω on each square micrometre, and find the least force that brings the contact under 50 mΩ.",
     phone_sliders=("force", "patch"))
 
