@@ -1,10 +1,14 @@
 """The live pictures of the whole series, for whatever shows them outside the books."""
 
 from benchreckoner.lessons.contact_resistance import HELD_VOLTS, own_held_volts
+from benchreckoner.lessons.crackle import EVIDENCE, JUMPER
+from benchreckoner.lessons.cured import FAILURE_LIMIT, PEEKING, WATCHED_TEST
 from benchreckoner.lessons.level_budget import LEVEL_CHAIN
 from benchreckoner.lessons.lost_volts import TWO_OR_FOUR
+from benchreckoner.lessons.one_contact import METER_THAT_MENDS, PRESS_HARDER, SPOT_AND_FILM
 from benchreckoner.lessons.signal_contacts import CONTACT_LOSS, DECIBELS, POTENTIOMETER, SHARED_RETURN
 from benchreckoner.lessons.start_here import DIVIDER, PLUS_OR_MINUS
+from benchreckoner.lessons.tin_of_faults import WHICH_RESISTOR
 
 
 def live_pictures():
@@ -14,7 +18,9 @@ def live_pictures():
     -------
     tuple of LivePicture
     """
-    return (DIVIDER, PLUS_OR_MINUS, HELD_VOLTS, TWO_OR_FOUR, DECIBELS, CONTACT_LOSS, POTENTIOMETER, SHARED_RETURN, LEVEL_CHAIN)
+    return (DIVIDER, PLUS_OR_MINUS, HELD_VOLTS, TWO_OR_FOUR, SPOT_AND_FILM, PRESS_HARDER, METER_THAT_MENDS, DECIBELS,
+            CONTACT_LOSS, POTENTIOMETER, SHARED_RETURN, LEVEL_CHAIN, JUMPER, EVIDENCE, FAILURE_LIMIT, PEEKING, WATCHED_TEST,
+            WHICH_RESISTOR)
 
 
 def own_pictures(sheet):
