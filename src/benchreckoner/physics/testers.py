@@ -1,216 +1,255 @@
-"""Book 03, test some and decide the rest: the picture of the untested, the guess, the adviser, and saying it."""
+"""Capacitance testers that wait for a threshold: what they show of a part that leaks and has series resistance.
 
-from html import escape
+Each assumes an ideal capacitor, and so shows something else. Leakage is taken as a resistance across the
+capacitance: a real part leaks less at low volts. The testers that never wait stand in `testers_steady`.
+"""
 
-import ipywidgets
 import numpy as np
 
-from benchreckoner.bench.lot_advice import OTHER_OPINIONS, advice, likely_span, read_plan
-from benchreckoner.lessons.your_bench import my_guesses, opening
-from benchreckoner.physics.lots import chance_next_is_bad, chances_of_bad
-from benchreckoner.show.declare import LivePicture, Slider, ladder
-from benchreckoner.show.guess import Choice, ChoiceGuess, choice_guess
-from benchreckoner.show.picture import Axis, Band, Curve, Limit, Picture
-from benchreckoner.show.say import SayChecks, say_it
-from benchreckoner.show.words import alert_area, button, card, on_enter, row, status_area, text_box, trouble
-from benchreckoner.units import show
+from benchreckoner.units import Q, need
 
-OTHERS = 12
-_HALF = 0.35  # of a column's width
-_HOPEFUL, _GLOOMY = OTHER_OPINIONS
-# Examples to type over, not advice: each repairer's minutes and prices are their own.
-EXAMPLE = {"tested": "5", "bad": "3", "untested": f"{OTHERS}", "test_time": "4 min", "replace_time": "6 min", "price": "0.40 €",
-           "hour": "12 €", "pad_risk": "1 %", "pad_time": "30 min", "miss_time": "90 min", "expected": "50 %", "weight": "2"}
-_COUNTS = (("tested", "Tested so far"), ("bad", "Of these, bad"), ("untested", "Still untested"))
-_WORK = (("test_time", "Time to test one"), ("replace_time", "Time to replace one"), ("price", "Price of a new one"),
-         ("hour", "An hour of yours is worth"), ("pad_risk", "Risk to a pad, each time"), ("pad_time", "Time to mend a pad"),
-         ("miss_time", "If a bad one stays in, it costs"))
-_OPINION = (("expected", "Expected bad beforehand"), ("weight", "Worth so many tests"))
+KNEE = 1 - np.exp(-1)  # one time constant: the threshold at which series resistance shifts least
 
 
-def rest_of_lot(*, tested, bad, weight):
-    """Chance of each number of bad ones among twelve untested parts of the same make and age.
+def charge_time_reading(*, capacitance, leakage_resistance, series_resistance, source_resistance, stop=KNEE, start=0.0):
+    r"""Shown by a tester that times how long its resistor takes to charge the part.
 
     Parameters
     ----------
-    tested, bad, weight : float
-        Tested parts, bad ones among them, and how many tests the opinion held beforehand (half are bad) is worth.
+    capacitance : Quantity [F], above zero
+    leakage_resistance : Quantity [ohm], above zero
+    series_resistance : Quantity [ohm], zero or more
+    source_resistance : Quantity [ohm], above zero
+        Between the tester's supply and the part.
+    stop, start : float
+        Shares of its supply at which the clock stops and starts, 0 <= start < stop < 1.
 
     Returns
     -------
-    Picture
-        Nothing is drawn where more were bad than tested.
+    Quantity [F]
+        NaN where the clock never stops: the leak holds the part below the threshold.
+
+    Raises
+    ------
+    ValueError
+        For shares that do not rise from zero or more to below one.
+
+    Notes
+    -----
+    With :math:`\rho = r/R_s`, :math:`a = R_L/(R_L + R_s + r)` and :math:`k' = k(1 + \rho) - \rho`:
+
+    .. math:: C_{shown} = C\, a (1 + \rho) \frac{\ln \frac{a - k_1'}{a - k_2'}}{\ln \frac{1 - k_1}{1 - k_2}}
+
+    A threshold that the jump at switching on passes counts from there.
+
+    References
+    ----------
+    .. [1] Thevenin's theorem and exponential charging; derived, and held by a numerical solution. RECOMPUTED.
+
+    Examples
+    --------
+    >>> farads = charge_time_reading(capacitance=Q(10, "uF"), leakage_resistance=Q(50, "kohm"),
+    ...     series_resistance=Q(0, "ohm"), source_resistance=Q(10, "kohm"))
+    >>> print(f"{farads.to('uF'):.3f~P}")
+    11.842 µF
     """
-    tested, bad, weight = int(round(tested)), int(round(bad)), float(weight)
-    number = np.arange(OTHERS + 1)
-    possible = bad <= tested
-
-    def chances(share):
-        if not possible:
-            return np.full(OTHERS + 1, np.nan)
-        return 100 * chances_of_bad(tested=tested, bad=bad, untested=OTHERS, expected_share=share, weight=weight)
-
-    def average(share):
-        return OTHERS * chance_next_is_bad(tested=tested, bad=bad, expected_share=share, weight=weight) if possible else np.nan
-
-    mine = chances(0.5)
-    if possible:
-        low, high = likely_span(mine / 100)
-        sentence = (f"{bad} of {tested} tested were bad: of the other {OTHERS}, {average(0.5):.1f} are bad on average, "
-                    f"{low} to {high} holds at least 90 %, and that none is bad has a chance of {_per_cent(mine[0])}. Who had expected "
-                    f"10 % or 90 % bad would say {average(_HOPEFUL):.1f} or {average(_GLOOMY):.1f} on average.")
-        told = f"The tallest column stands at {int(np.argmax(mine))} bad, with {_per_cent(mine.max())}."
-    else:
-        sentence = f"{bad} bad of {tested} tested cannot be: move one of the two sliders."
-        told = "No column is drawn, because more would be bad than were tested."
-    # Each column is three places wide, with a gap behind it.
-    places = np.column_stack([number - _HALF, number, number + _HALF, np.full(OTHERS + 1, np.nan)]).ravel()
-    tops = np.column_stack([mine, mine, mine, np.full(OTHERS + 1, np.nan)]).ravel()
-    return Picture(
-        title="How many of the other twelve are bad",
-        x=Axis("bad ones among the other twelve", "", -0.6, OTHERS + 0.6, ticks=tuple((value, f"{value}") for value in number)),
-        y=Axis("chance", "percent", 0, 100, symbol="%"),
-        bands=(Band("expected half bad beforehand", places, np.where(np.isnan(tops), np.nan, 0.0), tops),),
-        curves=(Curve("expected 10 % bad", number, chances(_HOPEFUL), "second"),
-                Curve("expected 90 % bad", number, chances(_GLOOMY), "third")),
-        limits=(Limit("on average", "x", average(0.5)),),
-        sentence=sentence,
-        alt=("Thirteen columns, the chance that none, one, and so on up to all of twelve untested parts are bad, and two lines "
-             f"for other opinions beforehand. {told}"))
+    capacitance, leak, series = _part(capacitance, leakage_resistance, series_resistance)
+    source = need(source_resistance, "ohm", "source_resistance", above=0)
+    _rising(start, stop)
+    rho = (series / source).m_as("")
+    end = (leak / (leak + source + series)).m_as("")
+    first = np.maximum(0, start * (1 + rho) - rho)
+    last = np.maximum(first, stop * (1 + rho) - rho)
+    waited = end * (1 + rho) * _log_ratio(end - first, end - last)
+    return (capacitance * (waited / np.log((1 - start) / (1 - stop)))).to("F")
 
 
-LOT = LivePicture(
-    key="rest-of-lot", picture=rest_of_lot,
-    sliders=(Slider("tested", "parts tested", "", ladder(0, 20, 21), start=5),
-             Slider("bad", "of these, bad", "", ladder(0, 20, 21), start=3),
-             Slider("weight", "tests that your opinion beforehand is worth", "", (1, 2, 3, 5, 8, 12, 20), start=2)),
-    goal="With none bad, find how many must be tested before it is as likely as not (50 %) that none of the other twelve is bad.",
-    phone_sliders=("tested", "bad"))
+def discharge_time_reading(*, capacitance, leakage_resistance, series_resistance, load_resistance, stop=1 - KNEE, start=1.0,
+                           charging_resistance=Q(0, "ohm")):
+    r"""Shown by a tester that charges the part and times how long a resistor takes to empty it.
+
+    Parameters
+    ----------
+    capacitance : Quantity [F], above zero
+    leakage_resistance : Quantity [ohm], above zero
+    series_resistance : Quantity [ohm], zero or more
+    load_resistance : Quantity [ohm], above zero
+        It empties the part; the tester watches its volts.
+    stop, start : float
+        Shares of its supply at which the clock stops and starts, 0 < stop < start <= 1; with 1 it starts
+        at the switch-over.
+    charging_resistance : Quantity [ohm], zero or more
+        Through which the part was filled before.
+
+    Returns
+    -------
+    Quantity [F]
+        NaN where the part cannot be charged up to where the clock starts.
+
+    Raises
+    ------
+    ValueError
+        For shares that do not fall so, or a start at the whole supply behind a charging resistor.
+
+    Notes
+    -----
+    With :math:`\rho = r/R_d` and :math:`a = R_L/(R_L + R_c + r)`:
+
+    .. math::
+        C_{shown} = C \frac{R_L (1 + \rho)}{R_L + R_d + r}
+        \frac{\ln \frac{\min(a,\, k_1 (1 + \rho))}{k_2 (1 + \rho)}}{\ln (k_1 / k_2)}
+
+    The leak helps to empty it, so it reads low.
+
+    References
+    ----------
+    .. [1] Exponential discharge; derived, and held by a numerical solution. RECOMPUTED.
+
+    Examples
+    --------
+    >>> farads = discharge_time_reading(capacitance=Q(10, "uF"), leakage_resistance=Q(100, "kohm"),
+    ...     series_resistance=Q(0, "ohm"), load_resistance=Q(10, "kohm"))
+    >>> print(f"{farads.to('uF'):.3f~P}")
+    9.091 µF
+    """
+    capacitance, leak, series = _part(capacitance, leakage_resistance, series_resistance)
+    load = need(load_resistance, "ohm", "load_resistance", above=0)
+    filling = need(charging_resistance, "ohm", "charging_resistance", least=0)
+    if not 0 < stop < start <= 1:
+        raise ValueError(f"start, stop: must fall from 1 or less to above 0, got {start} and {stop}; write 1 and 0.37")
+    if start == 1 and np.any(filling.magnitude > 0):
+        raise ValueError("start: behind a charging resistor no part quite reaches the supply; write for example 0.9")
+    rho = (series / load).m_as("")
+    full = (leak / (leak + filling + series)).m_as("")
+    seen = ((leak + series) / (leak + filling + series)).m_as("")
+    first = np.minimum(full, start * (1 + rho))
+    last = np.minimum(first, stop * (1 + rho))
+    waited = (leak * (1 + rho) / (leak + load + series)).m_as("") * np.log(first / last)
+    return (capacitance * np.where(seen >= start, waited / np.log(start / stop), np.nan)).to("F")
 
 
-def guess_rest():
-    """Guess first: what three bad of five say of the other twelve; the live picture opens afterwards."""
-    return choice_guess(ChoiceGuess(
-        key="lots-rest", question="Seventeen capacitors of one make and one age. You lift five, without choosing, and test them: "
-        "three are bad. What of the other twelve?",
-        choices=(
-            Choice("Seven are bad, give or take one: three in five.",
-                   "Seven is near the average, but five tests do not know the share that well: from 2 to 11 is what holds at "
-                   "least 90 %."),
-            Choice("Nothing can be said: each part is on its own.",
-                   "Same make, same age, same heat: what ruined three was at work in the others too. Untested, you would have "
-                   "said anything from none to all; now none at all is very unlikely."),
-            Choice("All are bad. Three bad ones prove a bad batch.",
-                   "Two sound ones came out of the same batch. That all the other twelve are bad has a chance of about 2 %."),
-            Choice("About seven, but anything from 2 to 11 must be reckoned with.",
-                   "The share is known from five tests only, so the number among twelve is wide open. It is still enough to "
-                   "decide.", right=True),
-        )), reveal=opening(LOT), store=my_guesses())
+def ramp_reading(*, capacitance, leakage_resistance, series_resistance, current, stop, start=Q(0, "V")):
+    r"""Shown by a tester that charges the part with a steady current and times its rise.
+
+    Parameters
+    ----------
+    capacitance : Quantity [F], above zero
+    leakage_resistance : Quantity [ohm], above zero
+    series_resistance : Quantity [ohm], zero or more
+    current : Quantity [A], above zero
+    stop, start : Quantity [V]
+        At which the clock stops and starts, 0 <= start < stop.
+
+    Returns
+    -------
+    Quantity [F]
+        NaN where the clock never stops: the leak carries the whole current before.
+
+    Raises
+    ------
+    ValueError
+        If the volts do not rise from zero or more.
+
+    Notes
+    -----
+    With :math:`x = V/(I R_L)` and :math:`x' = x - r/R_L`, not below zero:
+
+    .. math:: C_{shown} = C \frac{1}{x_2 - x_1} \ln \frac{1 - x_1'}{1 - x_2'}
+
+    References
+    ----------
+    .. [1] A current shared between charge and leak; derived, and held by a numerical solution. RECOMPUTED.
+
+    Examples
+    --------
+    >>> farads = ramp_reading(capacitance=Q(10, "uF"), leakage_resistance=Q(20, "kohm"), series_resistance=Q(0, "ohm"),
+    ...     current=Q(100, "uA"), stop=Q(1, "V"))
+    >>> print(f"{farads.to('uF'):.3f~P}")
+    13.863 µF
+    """
+    capacitance, leak, series = _part(capacitance, leakage_resistance, series_resistance)
+    current = need(current, "A", "current", above=0)
+    start, stop = need(start, "V", "start", least=0), need(stop, "V", "stop", above=0)
+    if not np.all(start < stop):
+        raise ValueError(f"start: must lie below stop, {stop:~P}, got {start:~P}; write Q(0, 'V')")
+    step = (series / leak).m_as("")
+    first_seen, last_seen = ((volts / (current * leak)).m_as("") for volts in (start, stop))
+    first = np.maximum(0, first_seen - step)
+    last = np.maximum(first, last_seen - step)
+    reached = last < 1
+    first, last = (np.where(reached, share, 0) for share in (first, last))
+    waited = np.where(reached, np.log1p(-first) - np.log1p(-last), np.nan)
+    return (capacitance * (waited / (last_seen - first_seen))).to("F")
 
 
-def adviser():
-    """The form that advises, live, while the reader tests: test the next, replace the rest, leave the rest."""
-    return _Adviser().view
+def oscillator_reading(*, capacitance, leakage_resistance, series_resistance, source_resistance, low=1 / 3, high=2 / 3):
+    r"""Shown by a tester that times one round of an oscillator, charging and emptying by one resistor.
+
+    Parameters
+    ----------
+    capacitance : Quantity [F], above zero
+    leakage_resistance : Quantity [ohm], above zero
+    series_resistance : Quantity [ohm], zero or more
+    source_resistance : Quantity [ohm], above zero
+        It is switched between the supply and nought.
+    low, high : float
+        Shares of the supply at which it is switched, 0 < low < high < 1.
+
+    Returns
+    -------
+    Quantity [F]
+        NaN where it stops swinging: the leak holds the part below the upper threshold.
+
+    Raises
+    ------
+    ValueError
+        For shares that do not rise between nought and one.
+
+    Notes
+    -----
+    With :math:`\rho = r/R` and :math:`a = R_L/(R_L + R + r)`:
+
+    .. math::
+        C_{shown} = C\, a (1 + \rho) \frac{\ln \frac{a - \alpha(1+\rho)}{a - \beta(1+\rho) + \rho}
+        + \ln \frac{\beta(1+\rho) - \rho}{\alpha(1+\rho)}}{\ln \frac{(1-\alpha)\beta}{(1-\beta)\alpha}}
+
+    Each switch-over jumps part of the swing; where it jumps all of it, nothing is left to time and it shows nought.
+
+    References
+    ----------
+    .. [1] Charging and discharging by turns; derived, and held by a numerical solution. RECOMPUTED.
+
+    Examples
+    --------
+    >>> farads = oscillator_reading(capacitance=Q(10, "uF"), leakage_resistance=Q(30, "kohm"),
+    ...     series_resistance=Q(0, "ohm"), source_resistance=Q(10, "kohm"))
+    >>> print(f"{farads.to('uF'):.3f~P}")
+    12.457 µF
+    """
+    capacitance, leak, series = _part(capacitance, leakage_resistance, series_resistance)
+    source = need(source_resistance, "ohm", "source_resistance", above=0)
+    if not 0 < low:
+        raise ValueError(f"low: must be above 0, got {low}; write for example 1/3")
+    _rising(low, high)
+    rho = (series / source).m_as("")
+    end = (leak / (leak + source + series)).m_as("")
+    bottom = low * (1 + rho)
+    top = np.maximum(bottom, high * (1 + rho) - rho)
+    waited = end * (1 + rho) * (_log_ratio(end - bottom, end - top) + np.log(top / bottom))
+    return (capacitance * (waited / np.log((1 - low) * high / ((1 - high) * low)))).to("F")
 
 
-def say_the_rest():
-    """Say it: what to do with the untested twelve, then ours, from the same numbers."""
-    plan = read_plan(EXAMPLE)
-    return say_it("lots-rest", "Three of five tested capacitors were bad, twelve more of the same make are in. Tell the owner in two "
-                  "sentences what you do with the twelve and why.", ours=say_ours(plan), checks=say_checks(plan), store=my_guesses())
+def _part(capacitance, leakage_resistance, series_resistance):
+    return (need(capacitance, "F", "capacitance", above=0), need(leakage_resistance, "ohm", "leakage_resistance", above=0),
+            need(series_resistance, "ohm", "series_resistance", least=0))
 
 
-def say_ours(plan):
-    """Our sentences on a plan."""
-    low, high = likely_span(chances_of_bad(**plan.opinion, untested=plan.untested))
-    each = chance_next_is_bad(**plan.opinion)
-    return (f"I tested {plan.tested} of the {plan.tested + plan.untested} capacitors of this make and {plan.bad} were bad, so of the "
-            f"others about {plan.untested * each:.0f} should be bad, somewhere between {low} and {high}. Replacing them all takes me "
-            f"about {show(plan.step.replace, 'min', digits=2)}, testing on would save next to nothing; which of the "
-            f"{plan.untested} are bad I have not measured.")
+def _rising(start, stop):
+    if not 0 <= start < stop < 1:
+        raise ValueError(f"start, stop: must rise from 0 or more to below 1, got {start} and {stop}; write 0 and 0.632")
 
 
-def say_checks(plan):
-    """What the reader's sentences on a plan are looked through for."""
-    return SayChecks(what=("capacitors", "capacitor", "parts", "twelve", f"{plan.untested}"),
-                     quantities=((plan.step.replace, "min"), (plan.step.leave, "min")))
-
-
-class _Adviser:
-    """Boxes, two buttons for what the last test showed, and advice that follows every change."""
-
-    def __init__(self):
-        self.boxes = {name: text_box(label) for name, label in (*_COUNTS, *_WORK, *_OPINION)}
-        self.error, self.answer = alert_area(), status_area()
-        self.before, self.quiet = [], True
-        for name, box in self.boxes.items():
-            box.value = EXAMPLE[name]
-            box.observe(lambda _: self.advise(), names="value")
-            on_enter(box, self.advise)
-        found = row(button("The next one was bad", lambda: self.tested(True)),
-                    button("The next one was sound", lambda: self.tested(False)), button("Take back", self.take_back))
-        self.view = card(*(part for heading, group in (("The count", _COUNTS), ("The work (examples: type your own)", _WORK),
-                                                       ("Your opinion before the first test", _OPINION))
-                           for part in (ipywidgets.HTML(f"<p><strong>{escape(heading)}</strong></p>"),
-                                        row(*(self.boxes[name] for name, _ in group)))),
-                         found, self.error, self.answer)
-        self.quiet = False
-        self.advise()
-
-    def advise(self):
-        """Advise on what stands in the boxes; what cannot be read stays there and is told."""
-        if self.quiet:
-            return
-        try:
-            first, *reasons = advice(self.plan())
-        except ValueError as error:
-            self.answer.value, self.error.value = "", trouble(str(error))
-            return
-        self.error.value = ""
-        self.answer.value = (f"<p><strong>{escape(first)}</strong></p>"
-                             f"<ul>{''.join(f'<li>{escape(line)}</li>' for line in reasons)}</ul>")
-
-    def plan(self):
-        """What stands in the boxes."""
-        return read_plan({name: box.value for name, box in self.boxes.items()})
-
-    def tested(self, bad):
-        """One more was tested: count it, and advise anew."""
-        try:
-            plan = self.plan()
-            if not plan.untested:
-                raise ValueError("Still untested: none is left, so there is nothing to count")
-        except ValueError as error:
-            self.error.value = trouble(str(error))
-            return
-        self.before.append(self.counts())
-        after = plan.after(bad)
-        self.put({"tested": after.tested, "bad": after.bad, "untested": after.untested})
-
-    def take_back(self):
-        """Undo the last of the two buttons."""
-        if not self.before:
-            self.error.value = trouble("nothing to take back: neither button was pressed yet")
-            return
-        self.put(self.before.pop())
-
-    def counts(self):
-        """The three counts as they stand."""
-        return {name: self.boxes[name].value for name, _ in _COUNTS}
-
-    def put(self, counts):
-        """Put three counts in their boxes at once, and advise once."""
-        self.quiet = True
-        for name, value in counts.items():
-            self.boxes[name].value = f"{value}"
-        self.quiet = False
-        self.advise()
-
-
-def _per_cent(value):
-    """A chance for reading: never rounded to nought or to all."""
-    if 0 < value < 0.1:
-        return "less than 0.1 %"
-    if 99.5 <= value < 100:
-        return "more than 99 %"
-    return f"{value:.1f} %" if value < 1 else f"{value:.0f} %"
+def _log_ratio(far, near):
+    """The logarithm of far by near, NaN where the end is never reached."""
+    reached = np.asarray(near) > 0
+    return np.where(reached, np.log(np.where(reached, far, 1) / np.where(reached, near, 1)), np.nan)

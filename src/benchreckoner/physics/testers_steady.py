@@ -1,83 +1,144 @@
-"""Exercises of book 03 on lots: two that fade, and one that mixes the laws."""
+"""Capacitance testers that always show something: the bridge, and the integrator of charge.
 
-from benchreckoner.physics.lots import chance_next_is_bad, next_step, sample_chances
-from benchreckoner.show.exercise import Problem, Slip, Step, exercise
-from benchreckoner.units import Q, show
+The part is taken as in `testers`: leakage as a resistance across the capacitance, and both behind a series resistance.
+"""
 
+import numpy as np
 
-def next_part(seed=None, blanks=1):
-    """The chance that the next part is bad, the opinion beforehand counted in."""
-    return exercise(_next_part, key="lots-next", seed=seed, blanks=blanks)
+from benchreckoner.physics.testers import _part
+from benchreckoner.units import Q, need
 
-
-def leave_or_replace(seed=None, blanks=2):
-    """What leaving the rest costs more than replacing it."""
-    return exercise(_leave_or_replace, key="lots-leave", seed=seed, blanks=blanks)
+SERIES, PARALLEL = "series", "parallel"
 
 
-def mixed(seed=None, blanks="all"):
-    """One of several laws: the reader must tell first which one applies."""
-    kinds = (_next_part, _leave_or_replace, _missed)
-    return exercise(lambda rng: kinds[rng.integers(len(kinds))](rng), key="lots-mixed", seed=seed, blanks=blanks)
+def bridge_capacitance(*, capacitance, leakage_resistance, series_resistance, frequency, mode=SERIES):
+    r"""Capacitance shown by a bridge, which reads the part's impedance at one frequency.
+
+    Parameters
+    ----------
+    capacitance : Quantity [F], above zero
+    leakage_resistance : Quantity [ohm], above zero
+    series_resistance : Quantity [ohm], zero or more
+    frequency : Quantity [Hz], above zero
+    mode : str
+        ``"series"`` or ``"parallel"``: which pair of parts the bridge takes it for.
+
+    Returns
+    -------
+    Quantity [F]
+        It never fails to show something.
+
+    Raises
+    ------
+    ValueError
+        For another mode.
+
+    Notes
+    -----
+    With :math:`D_L = 1/(\omega R_L C)`, and :math:`R` as `bridge_resistance` gives it:
+
+    .. math:: C_s = C (1 + D_L^2), \qquad C_p = \frac{C_s}{1 + (\omega C_s R)^2}
+
+    References
+    ----------
+    .. [1] Series and parallel forms of one impedance; derived, and held by complex arithmetic. RECOMPUTED.
+
+    Examples
+    --------
+    >>> farads = bridge_capacitance(capacitance=Q(10, "uF"), leakage_resistance=Q(1, "kohm"), series_resistance=Q(5, "ohm"),
+    ...     frequency=Q(120, "Hz"))
+    >>> print(f"{farads.to('uF'):.3f~P}")
+    10.176 µF
+    """
+    if mode not in (SERIES, PARALLEL):
+        raise ValueError(f'mode: write "{SERIES}" or "{PARALLEL}", got {mode!r}')
+    resistance = bridge_resistance(capacitance=capacitance, leakage_resistance=leakage_resistance,
+                                   series_resistance=series_resistance, frequency=frequency)
+    in_series = capacitance * (1 + _leak_factor(capacitance, leakage_resistance, frequency) ** 2)
+    if mode == SERIES:
+        return in_series.to("F")
+    return (in_series / (1 + (2 * np.pi * frequency * in_series * resistance).m_as("") ** 2)).to("F")
 
 
-def _next_part(rng):
-    tested = int(rng.integers(3, 11))
-    bad = int(rng.integers(0, tested))
-    chance = chance_next_is_bad(tested=tested, bad=bad)
-    return Problem(
-        question="Before the first test you had no idea how many are bad: count that as two more tested, one of them bad. What is "
-                 "the chance that the next one is bad?",
-        given=(("tested", f"{tested}"), ("of these, bad", f"{bad}")),
-        answer=Q(100 * chance, "percent"), unit="%", tolerance=Q(0.6, "percent"),
-        steps=(Step("Bad ones, yours and the one of the opinion:", f"{bad + 1}"),
-               Step("All, yours and the two of the opinion:", f"{tested + 2}"),
-               Step("The first over the second:", f"{100 * chance:.1f} %")),
-        slips=(Slip(Q(100 * bad / tested, "percent"), "That is the share among those tested alone. The opinion counts as two more."),
-               Slip(Q(100 * (bad + 1) / (tested + 1), "percent"), "One bad one and one sound one come on top: two, not one."),
-               Slip(Q(100 * (bad + 2) / (tested + 2), "percent"), "Of the two of the opinion one is bad, not both."),
-               Slip(Q(100 * (1 - chance), "percent"), "That is the chance that it is sound.")))
+def bridge_resistance(*, capacitance, leakage_resistance, series_resistance, frequency):
+    r"""Series resistance shown by a bridge: the part's own, and the leak's share that poses as it.
+
+    Parameters
+    ----------
+    capacitance : Quantity [F], above zero
+    leakage_resistance : Quantity [ohm], above zero
+    series_resistance : Quantity [ohm], zero or more
+    frequency : Quantity [Hz], above zero
+
+    Returns
+    -------
+    Quantity [ohm]
+
+    Notes
+    -----
+    .. math:: R = r + \frac{R_L}{1 + 1/D_L^2}
+
+    While :math:`D_L` is small, ten times the frequency leaves a hundredth of the leak's share, and all of the part's own.
+
+    References
+    ----------
+    .. [1] Series form of one impedance; derived, and held by complex arithmetic. RECOMPUTED.
+
+    Examples
+    --------
+    >>> ohms = bridge_resistance(capacitance=Q(10, "uF"), leakage_resistance=Q(1, "kohm"), series_resistance=Q(0, "ohm"),
+    ...     frequency=Q(120, "Hz"))
+    >>> print(f"{ohms:.1f~P}")
+    17.3 Ω
+    """
+    capacitance, leak, series = _part(capacitance, leakage_resistance, series_resistance)
+    frequency = need(frequency, "Hz", "frequency", above=0)
+    return (series + leak / (1 + 1 / _leak_factor(capacitance, leak, frequency) ** 2)).to("ohm")
 
 
-def _leave_or_replace(rng):
-    tested, untested = int(rng.integers(4, 11)), int(rng.integers(5, 16))
-    bad = int(rng.integers(1, tested // 2 + 1))
-    replace, miss = Q(float(rng.integers(5, 12)), "min"), Q(float(rng.choice([60, 90, 120])), "min")
-    step = next_step(tested=tested, bad=bad, untested=untested, test_cost=Q(0, "min"), replace_cost=replace, miss_cost=miss)
-    more = step.leave - step.replace
-    chance = (bad + 1) / (tested + 2)
-    return Problem(
-        question="What does leaving the rest in cost more than replacing it, on average? (If it costs less, the answer is below "
-                 "zero. The opinion beforehand counts as two tested, one of them bad.)",
-        given=(("tested", f"{tested}"), ("of these, bad", f"{bad}"), ("untested", f"{untested}"),
-               ("to replace one, price included", show(replace, "min")), ("if a bad one stays in", show(miss, "min"))),
-        answer=more, unit="min", tolerance=Q(3, "min"),
-        steps=(Step("Chance that one is bad, times the number left: bad ones to expect", f"{chance * untested:.3f}"),
-               Step("These times what each costs if it stays in:", show(step.leave, "min")),
-               Step("All the rest, times what replacing one costs:", show(step.replace, "min")),
-               Step("The difference:", f"{more.m_as('min'):.1f} min".replace("-", "−"))),
-        slips=(Slip(step.leave, "That is what leaving costs. Take off what replacing costs."),
-               Slip(chance * miss - replace, "That is for one part. There are more of them."),
-               Slip(bad / tested * untested * miss - step.replace,
-                    "You took the share among those tested alone. The opinion counts as two more."),
-               Slip(untested * miss - step.replace, "Not all of them are bad: take the chance into it.")))
+def integrator_reading(*, capacitance, leakage_resistance, series_resistance, time, source_resistance=Q(0, "ohm")):
+    r"""Shown by a tester that puts volts on the part and adds up all charge that flows in a fixed time.
+
+    Parameters
+    ----------
+    capacitance : Quantity [F], above zero
+    leakage_resistance : Quantity [ohm], above zero
+    series_resistance : Quantity [ohm], zero or more
+    time : Quantity [s], above zero
+    source_resistance : Quantity [ohm], zero or more
+        Between the tester's volts and the part.
+
+    Returns
+    -------
+    Quantity [F]
+        It never fails to show something: what leaks is counted as stored.
+
+    Notes
+    -----
+    With :math:`R = R_s + r` and :math:`a = R_L/(R_L + R)`:
+
+    .. math:: C_{shown} = \frac{T}{R_L + R} + a^2 C \left(1 - e^{-T / a R C}\right)
+
+    References
+    ----------
+    .. [1] The current of a charging part and its leak, added up; held by a numerical solution. RECOMPUTED.
+
+    Examples
+    --------
+    >>> farads = integrator_reading(capacitance=Q(10, "uF"), leakage_resistance=Q(10, "kohm"),
+    ...     series_resistance=Q(0, "ohm"), time=Q(0.1, "s"))
+    >>> print(f"{farads.to('uF'):.3f~P}")
+    20.000 µF
+    """
+    capacitance, leak, series = _part(capacitance, leakage_resistance, series_resistance)
+    time, source = need(time, "s", "time", above=0), need(source_resistance, "ohm", "source_resistance", least=0)
+    resistance = source + series
+    share = leak / (leak + resistance)
+    constant = (share * resistance * capacitance / time).m_as("")
+    unfinished = np.exp(-1 / np.maximum(constant, 1e-3))  # below a thousandth nothing is left of it
+    return (time / (leak + resistance) + share**2 * capacitance * (1 - unfinished)).to("F")
 
 
-def _missed(rng):
-    lot = int(rng.integers(8, 20))
-    bad, tested = int(rng.integers(1, 4)), int(rng.integers(2, 6))
-    chance = float(sample_chances(lot=lot, bad_in_lot=bad, tested=tested)[0])
-    first = (lot - bad) / lot
-    return Problem(
-        question="Suppose the lot below holds just so many bad ones. You pick some without looking, and test them. What is the chance "
-                 "that all of them are sound, and the bad ones stay unseen?",
-        given=(("parts in all", f"{lot}"), ("bad ones among them", f"{bad}"), ("tested", f"{tested}")),
-        answer=Q(100 * chance, "percent"), unit="%", tolerance=Q(0.6, "percent"),
-        steps=(Step("The first one is sound with the chance", f"{100 * first:.1f} %"),
-               Step("For each further one there is one sound part and one part fewer, for example the second:",
-                    f"{100 * (lot - bad - 1) / (lot - 1):.1f} %"),
-               Step(f"All {tested} chances times each other:", f"{100 * chance:.1f} %")),
-        slips=(Slip(Q(100 * first**tested, "percent"), "You put each part back before the next one. Here the lot shrinks."),
-               Slip(Q(100 * (1 - chance), "percent"), "That is the chance to find at least one."),
-               Slip(Q(100 * (1 - tested * bad / lot), "percent"), "Chances of parts in a row multiply; they do not add."),
-               Slip(Q(100 * first, "percent"), "That is the first one only.")))
+def _leak_factor(capacitance, leakage_resistance, frequency):
+    """How lossy the leak alone makes the part, at this frequency."""
+    return (1 / (2 * np.pi * frequency * leakage_resistance * capacitance)).m_as("")
