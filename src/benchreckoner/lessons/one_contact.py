@@ -1,5 +1,7 @@
 """Book 02, one contact seen close: spot and film, force, and the meter that mends what it measures."""
 
+import functools
+
 import numpy as np
 
 from benchreckoner.bench.fits import in_grams
@@ -110,16 +112,16 @@ def press_harder(*, force, patch):
     Picture
         The ball's curve ends where its metal begins to give way.
     """
-    forces = Q(np.geomspace(_LIGHT, _HEAVY, 121), "N")
+    forces = _forces()
     metals, films = pressed(force=forces, patch=patch)
-    metal, film = pressed(force=force, patch=patch)
-    here, twice = (metal + film).m_as("ohm"), sum(part.m_as("ohm") for part in pressed(force=2 * force, patch=patch))
+    (metal, _), (film, _) = once_and_twice = pressed(force=force * np.array([1.0, 2.0]), patch=patch)
+    here, twice = sum(once_and_twice).m_as("ohm")
     shown = show(Q(here, "ohm"), "ohm")
     return Picture(
         title="Ohms and force",
         x=Axis("force", "N", _LIGHT, _HEAVY, scale="log"), y=Axis("ohms", "ohm", 1e-3, 1e4, scale="log"),
         curves=(Curve("rough and clean", forces.m_as("N"), metals.m_as("ohm"), "second"),
-                Curve("smooth ball, clean", forces.m_as("N"), _ball(forces), "third"),
+                Curve("smooth ball, clean", forces.m_as("N"), _ball(), "third"),
                 Curve("rough, with film", forces.m_as("N"), (metals + films).m_as("ohm"))),
         points=(Point("here", float(force.m_as("N")), float(here)),),
         limits=(Limit("sound", "y", float(SPRING_BAND.sound_up_to.m_as("ohm"))),),
@@ -130,8 +132,14 @@ def press_harder(*, force, patch):
              f"steeper, up to half for twice the force. At {in_grams(force)} the filmed contact has {shown}."))
 
 
-def _ball(forces):
+def _forces():
+    return Q(np.geomspace(_LIGHT, _HEAVY, 121), "N")
+
+
+@functools.cache  # no slider moves it
+def _ball():
     """A clean smooth ball's ohms while it springs, nothing from its first yield on."""
+    forces = _forces()
     most = yield_force(ball_radius=BALL, stiffness=STIFFNESS, hardness=BRONZE["hardness"])
     springs = forces <= most
     ohms = np.full(len(forces), np.nan)
@@ -185,7 +193,7 @@ def meter_that_mends(*, source, series, breakdown):
 
 
 def _patch_slider(start):
-    return Slider("patch", "ohms of one square micrometre of film", "ohm", ladder(_THINNEST, _THICKEST, 51, "log"), start=start)
+    return Slider("patch", "ohms of one square micrometre of film", "ohm", ladder(_THINNEST, _THICKEST, 26, "log"), start=start)
 
 
 SPOT_AND_FILM = LivePicture(
