@@ -26,7 +26,7 @@ _LEAST, _MOST, _HIGHEST = 1e-3, 10.0, 12.0
 
 
 def guess_other_drops():
-    """Guess first: what mending one link does to the drops of the others; the staircases open afterwards."""
+    """Guess first: what mending one link does to the drops of the others."""
     first, last = chains_to_show(judge_sheet(read_sheet(project.CASES / "record_player.toml")))
     guilty, other = first.guilty.part, "play switch"
 
@@ -48,7 +48,7 @@ def guess_other_drops():
             Choice("More.", f"It lost {read(first, other)} before and {read(last, other)} after, by the demo's own readings: "
                    "more current through the same ohms. A drop that grew after a repair need not be a new fault; reckon "
                    "its ohms.", right=True),
-        )), reveal=my_staircases, store=my_guesses())
+        )), store=my_guesses())
 
 
 def my_staircases():
