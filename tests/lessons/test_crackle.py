@@ -124,6 +124,14 @@ def test_an_exercise_by_its_given_numbers():
             assert problem.right(by_hand(*numbers))
 
 
+def test_the_beat_and_the_odds_by_their_given_numbers():
+    for seed in range(10):
+        beat, odds = (make(np.random.default_rng(seed)) for make in (crackle_practice._beat, crackle_practice._one_answer))
+        assert beat.right(float(beat.given[0][1].split()[0]) / 60)
+        each = [float(text.split()[0]) for _, text in odds.given]
+        assert odds.right(100 * max(each) / sum(each))
+
+
 def test_the_mixed_exercise_and_its_fellows_show():
     for make in (crackle_practice.corner, crackle_practice.one_answer, crackle_practice.mixed):
         assert make(seed=3).children
