@@ -6,7 +6,8 @@ from benchreckoner.bench.reasons import told
 from benchreckoner.bench.uncertain import Known
 from benchreckoner.units import show
 
-_COMPARED = ("resistance", "wiper resistance", "voltage", "level loss")
+_COMPARED = ("resistance", "wiper resistance", "voltage", "level loss", "capacitance",
+             "series resistance", "leakage current")
 
 
 @dataclass(frozen=True)
@@ -45,8 +46,8 @@ def comparisons(reports):
 
     Parameters
     ----------
-    reports : tuple of StageReport or SignalReport
-        From `judge_sheet` or `judge_signal`, the latest first.
+    reports : tuple of StageReport or PartsReport
+        From `judge_sheet` or `judge_parts`, the latest first.
 
     Returns
     -------

@@ -64,6 +64,19 @@ class ChainReport:
 
 
 @dataclass(frozen=True)
+class PartsReport:
+    """Parts that are judged one by one at one stage: their judgements, the worst first, and what cannot all be true.
+
+    `room` says which parts: ``"signal"`` or ``"capacitors"``.
+    """
+
+    room: str
+    stage: str
+    judgements: tuple
+    findings: tuple
+
+
+@dataclass(frozen=True)
 class StageReport:
     """One stage of the repair: its chains, the most telling condition first."""
 

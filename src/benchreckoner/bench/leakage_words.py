@@ -139,7 +139,7 @@ def _times(one):
     size = one.multiple
     if one.bound:
         edge = size.plain + (2 if one.bound == "at most" else -2) * size.number.std_dev
-        return f"{one.bound} {max(edge, 0):.2g} times"
+        return f"{one.bound} {float(f'{max(edge, 0):.2g}'):g} times"
     return f"{_plain(size.plain, 2 * size.number.std_dev)} times"
 
 

@@ -3,8 +3,8 @@
 from benchreckoner.bench.chain import hidden_joint
 from benchreckoner.bench.compare import comparisons
 from benchreckoner.bench.judge import WORST_FIRST, judge_sheet
+from benchreckoner.bench.parts import judge_parts
 from benchreckoner.bench.reasons import mark_words, sentence, sureness, told, won_back
-from benchreckoner.bench.signal_judge import judge_signal
 from benchreckoner.bench.signal_levels import LOSS
 from benchreckoner.bench.tries import trial_lines
 from benchreckoner.bench.uncertain import propagate
@@ -28,17 +28,17 @@ def findings(sheet):
     -------
     list of str
     """
-    reports, signal = judge_sheet(sheet), judge_signal(sheet)
-    if not reports and not signal:
+    reports, parts = judge_sheet(sheet), judge_parts(sheet)
+    if not reports and not parts:
         return [_NOTHING]
     lines = []
     for report in reports:
         lines += [f"{sentence(report.stage)[:-1]}: {line}" for line in _stage_lines(report)]
-    for report in signal:
-        lines += [f"{sentence(report.stage)[:-1]}, signal: {line}" for line in _signal_lines(report)]
+    for report in parts:
+        lines += [f"{sentence(report.stage)[:-1]}, {report.room}: {line}" for line in _part_lines(report)]
     return lines + [one.sentence() for one in comparisons(reports)
                     if one.real and one.condition == _main_condition(reports, one.after_stage)
-                    ] + [one.sentence() for one in comparisons(signal) if one.real]
+                    ] + [one.sentence() for one in comparisons(parts) if one.real]
 
 
 def text_report(sheet):
@@ -57,9 +57,9 @@ def text_report(sheet):
         for chain in report.chains:
             lines += ["", f"{report.stage}, {chain.chain.condition}"]
             lines += [f"  {line}" for line in _chain_lines(chain)]
-    for report in judge_signal(sheet):
-        lines += ["", f"{report.stage}, signal"]
-        lines += [f"  {signal_name(one)}, {one.condition}: {one.verdict.word}. {one.reason} {one.next}".rstrip()
+    for report in judge_parts(sheet):
+        lines += ["", f"{report.stage}, {report.room}"]
+        lines += [f"  {part_name(one)}, {one.condition}: {one.verdict.word}. {one.reason} {one.next}".rstrip()
                   for one in (*report.judgements, *report.findings)]
     lines += ["", "± holds about 95 % of what the true value could be (expanded uncertainty, k = 2).", ""]
     return "\n".join(lines)
@@ -82,19 +82,21 @@ def json_report(sheet):
         whole chain stands behind its bad and doubtful links.
     """
     reports = {report.stage: report for report in judge_sheet(sheet)}
-    signal = {report.stage: report for report in judge_signal(sheet)}
+    parts = judge_parts(sheet)
     rows = []
     for stage in reversed(sheet.stages):
         found = [one for chain in reports[stage].chains for one in chain.findings] if stage in reports else []
-        judged = [one for room in (reports, signal) if stage in room for one in room[stage].judgements]
-        found += signal[stage].findings if stage in signal else ()
-        # Sorting keeps what is equal in its order: findings first, then the feed chain, then the sound.
+        here = [reports[stage]] if stage in reports else []
+        here += [report for report in parts if report.stage == stage]
+        found += [one for report in parts if report.stage == stage for one in report.findings]
+        judged = [one for report in here for one in report.judgements]
+        # Sorting keeps what is equal in its order: findings first, then the feed chain, then the other parts.
         rows += [_row(one) for one in sorted([*found, *judged], key=lambda one: (WORST_FIRST.index(one.verdict.word), -one.won_back))]
     return rows
 
 
-def signal_name(one):
-    """A part of the sound's path with what was judged of it, where that is not its ohms."""
+def part_name(one):
+    """A part with what was judged of it, where that is not its ohms."""
     return one.part if one.quantity == "resistance" else f"{one.part}, {one.quantity}"
 
 
@@ -185,13 +187,13 @@ def _chain_lines(chain):
         yield f"{one.quantity}: {one.reason} {one.next}"
 
 
-def _signal_lines(report):
+def _part_lines(report):
     """What is not sound, a line each, then what is."""
     for one in report.judgements:
         if one.verdict.word != SOUND:
-            yield f"{signal_name(one)} ({one.condition}): {one.verdict.word}. {one.reason} {one.next}".rstrip()
+            yield f"{part_name(one)} ({one.condition}): {one.verdict.word}. {one.reason} {one.next}".rstrip()
     yield from (f"{one.quantity} ({one.condition}): {one.reason} {one.next}" for one in report.findings)
-    sound = list(dict.fromkeys(signal_name(one) for one in report.judgements if one.verdict.word == SOUND))
+    sound = list(dict.fromkeys(part_name(one) for one in report.judgements if one.verdict.word == SOUND))
     if sound:
         yield f"sound by these readings: {'; '.join(sound)}."
 

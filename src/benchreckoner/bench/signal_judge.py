@@ -1,12 +1,12 @@
 """Judgements of what passes sound: contacts, switches, jacks, shields and potentiometers, each by itself."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from benchreckoner.bench import signal_reasons as words
 from benchreckoner.bench.bounds import MOST_LEADS, Bounds, Way, judge_bounds, lifting_would_tell, read_ohms
 from benchreckoner.bench.chain import flows
 from benchreckoner.bench.contradictions import disagreements
-from benchreckoner.bench.judge import CONTRADICTION, WORST_FIRST, Judgement
+from benchreckoner.bench.judge import CONTRADICTION, WORST_FIRST, Judgement, PartsReport
 from benchreckoner.bench.limits import NoBand, band_for
 from benchreckoner.bench.reasons import sentence, told
 from benchreckoner.bench.signal_direct import direct_voltage
@@ -20,15 +20,6 @@ from benchreckoner.units import Q
 _OHMS = ("resistance", "wiper resistance")
 
 
-@dataclass(frozen=True)
-class SignalReport:
-    """What passes sound at one stage: its judgements, the worst first, and what cannot all be true."""
-
-    stage: str
-    judgements: tuple
-    findings: tuple
-
-
 def judge_signal(sheet):
     """Judge the parts of the sound's path at every stage that has readings of them.
 
@@ -38,7 +29,7 @@ def judge_signal(sheet):
 
     Returns
     -------
-    tuple of SignalReport
+    tuple of PartsReport
         The latest stage first.
     """
     readings = Readings(sheet)
@@ -64,7 +55,7 @@ def _judge_stage(sheet, readings, stage, parts):
     findings += [one for one in judgements if one.quantity == CONTRADICTION]
     judgements = [one for one in judgements if one.quantity != CONTRADICTION]
     judgements.sort(key=lambda one: WORST_FIRST.index(one.verdict.word))
-    return SignalReport(stage, tuple(judgements), tuple(findings))
+    return PartsReport("signal", stage, tuple(judgements), tuple(findings))
 
 
 def _judge_part(sheet, readings, part, stage, condition):

@@ -6,9 +6,9 @@ from benchreckoner.bench.changes import add_entry, take_back
 from benchreckoner.bench.desk import guesses_path, sheet_path
 from benchreckoner.bench.judge import judge_sheet
 from benchreckoner.bench.reasons import won_back
-from benchreckoner.bench.report import findings, signal_name
+from benchreckoner.bench.parts import ROOMS, judge_parts, latest_of
+from benchreckoner.bench.report import findings, part_name
 from benchreckoner.bench.sheet import SheetError, read_sheet
-from benchreckoner.bench.signal_judge import judge_signal
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
 from benchreckoner.bench.vocabulary import CONDITIONS, QUANTITIES
 from benchreckoner.show import store
@@ -16,6 +16,7 @@ from benchreckoner.show.form import EntryForm, Field
 from benchreckoner.show.live import live
 from benchreckoner.units import show
 
+_HEADINGS = {"signal": "The signal's way", "capacitors": "Capacitors"}
 _SIGNS = {SOUND: "✓", DOUBTFUL: "?", BAD: "✗", UNTOLD: "…"}
 
 
@@ -61,7 +62,7 @@ def actions_form():
 
 
 def judgement_html(sheet):
-    """What the sheet's readings say: sentences, then each link and each part that passes sound at its latest stage.
+    """What the sheet's readings say: sentences, then each link and each other part at its latest stage.
 
     Parameters
     ----------
@@ -72,10 +73,10 @@ def judgement_html(sheet):
     str
         HTML made from escaped parts.
     """
-    reports, signal = judge_sheet(sheet), judge_signal(sheet)
+    reports, parts = judge_sheet(sheet), judge_parts(sheet)
     lines = "".join(f"<li>{escape(line)}</li>" for line in findings(sheet))
     return (f"<ul>{lines}</ul>" + (_links_html(reports[0]) if reports and reports[0].main else "")
-            + (_signal_html(signal[0]) if signal and signal[0].judgements else ""))
+            + "".join(_parts_html(latest) for room in ROOMS if (latest := latest_of(parts, room)) and latest.judgements))
 
 
 def opening(declared):
@@ -200,10 +201,10 @@ def _links_html(stage):
     return heading + _verdicts_html([(one, one.part, _reason(one, chain)) for one in chain.judgements], "link")
 
 
-def _signal_html(report):
-    """One line a part that passes sound, the sound ones in a fold."""
-    heading = f"<p>The signal's way, part by part ({escape(report.stage)}; ± holds about 95 %, k = 2):</p>"
-    return heading + _verdicts_html([(one, f"{signal_name(one)} ({one.condition})", f"{one.reason} {one.next}".strip())
+def _parts_html(report):
+    """One line a part and quantity, the sound ones in a fold."""
+    heading = f"<p>{_HEADINGS[report.room]}, part by part ({escape(report.stage)}; ± holds about 95 %, k = 2):</p>"
+    return heading + _verdicts_html([(one, f"{part_name(one)} ({one.condition})", f"{one.reason} {one.next}".strip())
                                      for one in report.judgements], "reading")
 
 

@@ -11,10 +11,10 @@ from benchreckoner.bench.cautions import cautions_for
 from benchreckoner.bench.chain import feed_parts
 from benchreckoner.bench.compare import comparisons
 from benchreckoner.bench.judge import judge_sheet
+from benchreckoner.bench.parts import ROOMS, judge_parts, latest_of
 from benchreckoner.bench.reasons import mark_words, sentence, told, won_back
 from benchreckoner.bench.report import findings
 from benchreckoner.bench.sheet import read_sheet
-from benchreckoner.bench.signal_judge import judge_signal
 from benchreckoner.bench.tries import PLAN, counted, decision_words, plan_words, still_possible, tallies
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
 from benchreckoner.lessons.staircase import chains_to_show, missing, staircases, stairs
@@ -29,6 +29,8 @@ _RIGHT_TO_LEFT = re.compile("[\u0590-\u08ff]+(?: [\u0590-\u08ff]+)*")
 _NO_BREAK = "\u00a0"
 _BEFORE_UNIT = re.compile(r"(?<=\d) (?=[%°µa-zA-ZΩ]{1,3}\b|%|°C)")
 # Shape and word, never colour.
+_ROOM_TITLES = {"signal": ("What passes sound", "ohms, volts and levels of what passes sound"),
+                "capacitors": ("Capacitors", "capacitance, series resistance and leakage of capacitors")}
 _SHAPES = {BAD: ("bad", "✕"), DOUBTFUL: ("doubtful", "◐"), UNTOLD: ("untold", "?"), SOUND: ("sound", "✓")}
 _CONDITIONS = {
     "off": "switched off",
@@ -94,15 +96,15 @@ def record_html(sheet):
     room.filters |= {"told": _cell, "sentence": sentence, "mark_words": mark_words, "exact": show_exact,
                      "change": _change, "joined": _joined}
     template = room.from_string(resources.files("benchreckoner.tell").joinpath("record.html").read_text("utf-8"))
-    reports, signal = judge_sheet(sheet), judge_signal(sheet)
+    reports, parts = judge_sheet(sheet), judge_parts(sheet)
     notes = _Notes()
     return template.render(
         ours=Markup(_OURS), sheet=sheet, findings=findings(sheet), cautions=cautions_for(sheet), shapes=_SHAPES,
         conditions=_conditions(sheet), staircases=list(_staircases(reports)), missing=_missing(sheet, reports),
-        judged=list(_judged(reports, notes)), signal=list(_signal(signal, notes)), compared=_compared(reports, signal),
+        judged=list(_judged(reports, notes)), rooms=list(_rooms(parts, notes)), compared=_compared(reports, parts),
         tried=_tried(sheet), plan=plan_words(PLAN),
-        going_back=_going_back(sheet), alone=_alone(reports, signal), untold=_untold(reports, signal),
-        unjudged=_unjudged(sheet, reports, signal),
+        going_back=_going_back(sheet), alone=_alone(reports, parts), untold=_untold(reports, parts),
+        unjudged=_unjudged(sheet, reports, parts),
         readings=_readings(sheet), notes=notes.listed)
 
 
@@ -154,18 +156,21 @@ def _judged(reports, notes):
                                 for one in chain.judgements]}
 
 
-def _signal(reports, notes):
-    """Every stage with what passes sound, the worst first."""
-    for report in reports:
-        if report.judgements:
-            yield {"stage": report.stage, "rows": [{"one": one, "note": notes.number(one.band) if one.band else None}
+def _rooms(parts, notes):
+    """What is judged part by part: what passes sound, then the capacitors, each stage with the worst first."""
+    for room in ROOMS:
+        groups = [{"stage": report.stage, "rows": [{"one": one, "note": notes.number(one.band) if one.band else None}
                                                    for one in report.judgements]}
+                  for report in parts if report.room == room and report.judgements]
+        if groups:
+            title, caption = _ROOM_TITLES[room]
+            yield {"title": title, "caption": caption, "groups": groups}
 
 
-def _compared(reports, signal):
+def _compared(reports, parts):
     """What changed, one table for two stages and a condition."""
     groups = {}
-    for one in (*comparisons(reports), *comparisons(signal)):
+    for one in (*comparisons(reports), *comparisons(parts)):
         groups.setdefault((one.before_stage, one.after_stage, one.condition), []).append(one)
     return [{"before": before, "after": after, "condition": condition, "rows": rows}
             for (before, after, condition), rows in groups.items()]
@@ -211,28 +216,28 @@ def _tried(sheet):
             for tally in tallies(sheet)]
 
 
-def _latest(reports, signal):
+def _latest(reports, parts):
     """Each part's judgements at the latest stage that speaks of it; a verdict goes before none."""
     latest = {}
-    for report in (*reports, *signal):
+    for report in (*reports, *parts):
         for one in sorted(report.judgements, key=lambda one: one.verdict.word == UNTOLD):
             latest.setdefault((one.part, one.quantity), one)
     return latest.values()
 
 
-def _alone(reports, signal):
-    return [one for one in _latest(reports, signal) if one.verdict.word in (BAD, DOUBTFUL)]
+def _alone(reports, parts):
+    return [one for one in _latest(reports, parts) if one.verdict.word in (BAD, DOUBTFUL)]
 
 
-def _untold(reports, signal):
+def _untold(reports, parts):
     """What the latest readings leave open, what cannot all be true first."""
     whole = [one for chain in reports[0].chains for one in chain.findings] if reports else []
-    whole += signal[0].findings if signal else ()
-    return whole + [one for one in _latest(reports, signal) if one.verdict.word == UNTOLD]
+    whole += [one for room in ROOMS if (latest := latest_of(parts, room)) for one in latest.findings]
+    return whole + [one for one in _latest(reports, parts) if one.verdict.word == UNTOLD]
 
 
-def _unjudged(sheet, reports, signal):
-    judged = {one.part for one in _latest(reports, signal)}
+def _unjudged(sheet, reports, parts):
+    judged = {one.part for one in _latest(reports, parts)}
     return [part for part in sheet.parts.values() if part.name not in judged]
 
 
