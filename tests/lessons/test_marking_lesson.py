@@ -61,6 +61,17 @@ def test_nonsense_says_what_it_could_be_and_stays_in_the_box(reader):
     assert "<b>" not in reader.error.value
 
 
+def test_the_answer_follows_the_box_and_the_part(reader):
+    reader.text.value = "47K"
+    assert "47 kΩ" in reader.answer.value
+    reader.part.value = "capacitor"
+    assert "47 pF" in reader.answer.value and "47 kΩ" not in reader.answer.value
+    reader.text.value = " "
+    assert not reader.answer.value and not reader.error.value
+    reader.read()
+    assert "nothing written yet" in reader.error.value
+
+
 def test_the_example_follows_the_part(reader):
     first = reader.text.placeholder
     reader.part.value = "capacitor"

@@ -84,6 +84,7 @@ class _Reader:
         self.text.layout.max_width = "32em"
         on_enter(self.text, self.read)
         self.part.observe(lambda _: self.hint(), names="value")
+        self.text.observe(lambda _: self.follow(), names="value")
         self.error, self.answer = alert_area(), status_area()
         self.view = card(row(self.part, self.text), row(button("Read it", self.read)), self.error, self.answer)
 
@@ -91,6 +92,14 @@ class _Reader:
         """Show an entry of the kind that is chosen."""
         self.text.placeholder = ("such as 4K7, or yellow violet red gold" if self.part.value == "resistor"
                                  else "such as 473K, 4n7, or 50 MFD -10/+50 % 25 V")
+        self.follow()
+
+    def follow(self):
+        """Keep the answer to what stands there now; an empty box is no mistake."""
+        if self.text.value.strip():
+            self.read()
+        else:
+            self.answer.value = self.error.value = ""
 
     def read(self):
         """Say what the line means; what cannot be read stays in the box."""

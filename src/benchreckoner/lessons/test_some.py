@@ -56,9 +56,9 @@ def rest_of_lot(*, tested, bad, weight):
     mine = chances(0.5)
     if possible:
         low, high = likely_span(mine / 100)
-        sentence = (f"{bad} of {tested} tested were bad: of the other {OTHERS}, {average(0.5):.1f} are bad on average, "
-                    f"{low} to {high} holds at least 90 %, and that none is bad has a chance of {_per_cent(mine[0])}. Who had expected "
-                    f"10 % or 90 % bad would say {average(_HOPEFUL):.1f} or {average(_GLOOMY):.1f} on average.")
+        sentence = (f"{bad} of {tested} tested were bad: of the other {OTHERS}, {average(0.5):.1f} are bad on average. With at least "
+                    f"90 % it is {low} to {high} of them; with {_per_cent(mine[0])} it is none. Colleagues who expected 10 % or 90 % "
+                    f"bad beforehand would say {average(_HOPEFUL):.1f} or {average(_GLOOMY):.1f} on average.")
         told = f"The tallest column stands at {int(np.argmax(mine))} bad, with {_per_cent(mine.max())}."
     else:
         sentence = f"{bad} bad of {tested} tested cannot be: move one of the two sliders."
@@ -69,8 +69,8 @@ def rest_of_lot(*, tested, bad, weight):
     return Picture(
         title="How many of the other twelve are bad",
         x=Axis("bad ones among the other twelve", "", -0.6, OTHERS + 0.6, ticks=tuple((value, f"{value}") for value in number)),
-        y=Axis("chance", "percent", 0, 100, symbol="%"),
-        bands=(Band("expected half bad beforehand", places, np.where(np.isnan(tops), np.nan, 0.0), tops),),
+        y=Axis("chance", "percent", 0, 60, symbol="%"),
+        bands=(Band("expected half bad beforehand", places, np.where(np.isnan(tops), np.nan, 0.0), tops, "heavy"),),
         curves=(Curve("expected 10 % bad", number, chances(_HOPEFUL), "second"),
                 Curve("expected 90 % bad", number, chances(_GLOOMY), "third")),
         limits=(Limit("on average", "x", average(0.5)),),
@@ -81,9 +81,9 @@ def rest_of_lot(*, tested, bad, weight):
 
 LOT = LivePicture(
     key="rest-of-lot", picture=rest_of_lot,
-    sliders=(Slider("tested", "parts tested", "", ladder(0, 20, 21), start=5),
-             Slider("bad", "of these, bad", "", ladder(0, 20, 21), start=3),
-             Slider("weight", "tests that your opinion beforehand is worth", "", (1, 2, 3, 5, 8, 12, 20), start=2)),
+    sliders=(Slider("tested", "parts tested", "", ladder(0, 15, 16), start=5),
+             Slider("bad", "of these, bad", "", ladder(0, 15, 16), start=3),
+             Slider("weight", "tests that your opinion beforehand is worth", "", (2, 3, 5, 8, 12, 20), start=2)),
     goal="With none bad, find how many must be tested before it is as likely as not (50 %) that none of the other twelve is bad.",
     phone_sliders=("tested", "bad"))
 

@@ -2,7 +2,7 @@
 
 from benchreckoner.physics.lots import chance_next_is_bad, next_step, sample_chances
 from benchreckoner.show.exercise import Problem, Slip, Step, exercise
-from benchreckoner.units import Q, show
+from benchreckoner.units import Q, show, show_exact
 
 
 def next_part(seed=None, blanks=1):
@@ -50,7 +50,7 @@ def _leave_or_replace(rng):
         question="What does leaving the rest in cost more than replacing it, on average? (If it costs less, the answer is below "
                  "zero. The opinion beforehand counts as two tested, one of them bad.)",
         given=(("tested", f"{tested}"), ("of these, bad", f"{bad}"), ("untested", f"{untested}"),
-               ("to replace one, price included", show(replace, "min")), ("if a bad one stays in", show(miss, "min"))),
+               ("to replace one, price included", show_exact(replace, "min")), ("if a bad one stays in", show_exact(miss, "min"))),
         answer=more, unit="min", tolerance=Q(3, "min"),
         steps=(Step("Chance that one is bad, times the number left: bad ones to expect", f"{chance * untested:.3f}"),
                Step("These times what each costs if it stays in:", show(step.leave, "min")),
