@@ -121,7 +121,7 @@ def test_a_normal_reading_clears_no_leak():
     (lambda: fit_part([shown("charge time", 10)], marked=Q(0, "uF")), "marked"),
     (lambda: fit_part([shown("charge time", 10)], marked=MARKED, tolerance=(0.2, 0.2)), "tolerance"),
     (lambda: never("bridge"), "always shows something"),
-    (lambda: shown("charge time", 0), "above zero"),
+    (lambda: ShownReading("charge time", Known(uncertainties.ufloat(0, 1e-8), "F"), Q(10, "kohm")), "above zero"),
     (lambda: shown("charge time", -1), "above zero"),
     (lambda: ShownReading("guessing", None, Q(1, "ohm")), "write one of"),
 ])
