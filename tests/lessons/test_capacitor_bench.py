@@ -1,10 +1,15 @@
 """Book 03, capacitors in their places: goals that can be met, published numbers in the pictures, fair questions."""
 
+import shutil
+
 import numpy as np
 import pytest
 from fair import check_fair
 
-from benchreckoner.lessons import capacitor_bench, capacitor_practice
+from benchreckoner.bench.desk import SHEET_VARIABLE
+from benchreckoner.bench.sheet import read_sheet
+from benchreckoner.lessons import capacitor_bench, capacitor_practice, capacitor_verdicts
+from benchreckoner.show.say import look_through
 from benchreckoner.units import read_quantity
 
 PROBLEMS = [capacitor_practice._lifted_base, capacitor_practice._lost_bass, capacitor_practice._new_ohms,
@@ -69,3 +74,51 @@ def test_an_exercise_by_its_given_numbers():
         problem = capacitor_practice._lifted_base(np.random.default_rng(seed))
         amps, upper, lower = (read_quantity(text, unit).quantity for (_, text), unit in zip(problem.given, ("A", "ohm", "ohm")))
         assert problem.right((amps / (1 / upper + 1 / lower)).m_as("V"))
+
+
+class TestTheVerdicts:
+    @pytest.fixture(autouse=True)
+    def desk(self, tmp_path, monkeypatch):
+        """A copy of the invented tape player on the desk, for this test alone."""
+        copy = tmp_path / "tape_player.toml"
+        shutil.copy(capacitor_verdicts.EXAMPLE, copy)
+        monkeypatch.setenv(SHEET_VARIABLE, str(copy))
+        return copy
+
+    def test_every_part_has_one_with_its_reasons(self):
+        text = capacitor_verdicts.verdicts().data
+        assert text.count("<strong>✗") == 2 and text.count("<strong>✓") == 1 and text.count("<strong>…") == 3
+        assert "tape player's" not in text
+
+    def test_the_list_to_buy_holds_the_bad_ones(self):
+        text = capacitor_verdicts.to_buy().data
+        assert "1 × 10 µF, 16 V, aluminium: C2." in text and "1 × 470 µF, 16 V" in text and "C1, C3, C6. Read them first" in text
+
+    def test_a_reading_changes_the_verdict(self, desk):
+        form = capacitor_verdicts.capacitor_form()
+        for name, text in (("part", "C6"), ("quantity", "capacitance"), ("value", "3.1 uF"), ("instrument", "capacitance tester"),
+                           ("stage", "as found"), ("condition", "lifted")):
+            form.boxes[name].value = text
+        form.save()
+        assert not form.error.value and "✗ C6" in form.answered.value
+        form.undo()
+        assert "✗ C6" not in form.answered.value
+
+    def test_a_sheet_without_capacitors_shows_the_example_and_says_so(self, monkeypatch, tmp_path):
+        copy = tmp_path / "other.toml"
+        text = capacitor_verdicts.EXAMPLE.read_text(encoding="utf-8")
+        copy.write_text(text[:text.index("[[part]]")], encoding="utf-8")
+        monkeypatch.setenv(SHEET_VARIABLE, str(copy))
+        assert "so here is the invented tape player's" in capacitor_verdicts.verdicts().data
+        assert "lists no capacitor yet" in capacitor_verdicts.verdicts_html(read_sheet(copy))
+
+    def test_names_never_become_markup(self, desk):
+        desk.write_text(desk.read_text(encoding="utf-8").replace('"C2"', '"<img src=x onerror=alert(1)>"'), encoding="utf-8")
+        for text in (capacitor_verdicts.verdicts().data, capacitor_verdicts.to_buy().data):
+            assert "<img" not in text and "&lt;img" in text
+
+    def test_our_sentences_name_what_goes_and_what_is_not_known(self):
+        ours = capacitor_verdicts.say_ours(read_sheet(capacitor_verdicts.EXAMPLE))
+        assert all(met for _, met, _ in look_through(ours, capacitor_verdicts.say_checks(read_sheet(capacitor_verdicts.EXAMPLE))))
+        assert ours.startswith("C2 has to go: its leakage current was read as 330") and "So does C4." in ours and "C5 may stay" in ours and "C1, C3, C6 too little" in ours
+        assert capacitor_verdicts.say_which_are_bad().children and capacitor_verdicts.guess_replace_all().children
