@@ -9,8 +9,8 @@ from scipy import stats
 from benchreckoner import project
 from benchreckoner.bench.desk import SHEET_VARIABLE
 from benchreckoner.bench.lot_advice import read_plan
-from benchreckoner.lessons import test_some as lesson
-from benchreckoner.lessons import test_some_practice as practice
+from benchreckoner.lessons import decide_the_rest as lesson
+from benchreckoner.lessons import decide_the_rest_practice as practice
 from benchreckoner.show.declare import corners
 from benchreckoner.show.exercise import hint
 from benchreckoner.show.say import look_through
