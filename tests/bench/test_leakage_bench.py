@@ -223,7 +223,7 @@ class TestTheRules:
         report = only(sheet(("300.0 mV", 5, {"series_resistor": "1 kohm"}), more='made = "1948"'))
         assert report.span == (SOUND, BAD)
         words = leakage_words.headline(report)
-        assert "disagree, from sound to bad" in words and "1940s (published)" in words and "? No" in words and "? Yes" in words
+        assert "disagree, from sound to bad" in words and "1940s”, published" in words and "? No" in words and "? Yes" in words
 
     def test_every_rule_is_told_by_name_and_mark(self):
         report = only(sheet(*falling(100)))

@@ -68,7 +68,7 @@ def practice_line(report):
     """
     one = report.practice
     return sentence(f"Common practice, no published rule: after two minutes at working voltage, {_times(one)} the limit of "
-                    f"\"{one.rule.name}\" ({show(one.limit, 'A')}), {_PRACTICE[one.verdict.word]}{_sure(one)}. Many is "
+                    f"“{one.rule.name}” ({show(one.limit, 'A')}), {_PRACTICE[one.verdict.word]}{_sure(one)}. Many is "
                     f"{MANY} times here, by our own choice; {one.how}")
 
 
@@ -130,7 +130,7 @@ def _answer(question, told_by):
 
 
 def _names(rules):
-    return ", ".join(f"{one.rule.name} ({mark_words(one.rule.mark)})" for one in rules)
+    return " and ".join(f"“{one.rule.name}”, {mark_words(one.rule.mark)}" for one in rules)
 
 
 def _times(one):

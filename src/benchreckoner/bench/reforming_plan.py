@@ -20,8 +20,7 @@ BACK = 0.15  # the most that soakage brings back in wet aluminium. Open encyclop
 _TAKEN = 0.1  # of the volts, the resistor may still take at the end: else the part has not had its own
 _SETTLED = 5  # resistor times capacitance: less than 1 % left to charge
 KINDS = ("wet aluminium", "solid tantalum", "not known")
-SIGNS = ("nothing to see, and it holds its capacitance", "bulged, crusted, smelling or leaking",
-         "reads low, with high series resistance", "reads as a short")
+SIGNS = ("holds its capacitance", "bulged, crusted or wet", "low, high series ohms", "reads as a short")
 IDLE = ("years", "in use until lately")
 
 

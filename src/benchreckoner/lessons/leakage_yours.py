@@ -135,7 +135,8 @@ def say_checks(report):
 
 
 def _report_html(report):
-    words = f"<p><strong>{escape(headline(report))}</strong></p>"
+    first, stop, rest = headline(report).partition(". ")
+    words = f"<p><strong>{escape(first + stop.strip())}</strong> {escape(rest)}</p>"
     if report.stop:
         return words
     rules = "".join(f"<li>{_SIGNS[one.verdict.word]} {escape(rule_line(one))}</li>" for one in report.rules)

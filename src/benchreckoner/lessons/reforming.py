@@ -117,7 +117,7 @@ class _Planner:
         self.texts = {"capacitance": text_box("Capacitance", placeholder="such as 100 uF"),
                       "rated_voltage": text_box("Rated voltage", placeholder="such as 16 V"),
                       "supply": text_box("Volts you would set", placeholder="such as 16 V")}
-        self.choices = {name: above(ipywidgets.Dropdown, label, widest="30em", options=list(options)) for name, label, options in (
+        self.choices = {name: above(ipywidgets.Dropdown, label, options=list(options)) for name, label, options in (
             ("kind", "What it is", KINDS), ("signs", "What it shows", SIGNS), ("idle", "It lay unused for", IDLE))}
         self.current = above(ipywidgets.Dropdown, "Most current into a short", value=CURRENTS[1],
                              options=[(show_exact(one, "A"), one) for one in CURRENTS])
