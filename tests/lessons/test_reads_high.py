@@ -76,6 +76,12 @@ def test_the_cliff_is_drawn_up_to_the_top():
     assert curve.name == "charge time" and np.sum((curve.y > 2) & (curve.x < 19000)) > 10
 
 
+def test_a_reading_above_the_picture_is_told_and_not_drawn():
+    """17.2 kilohm are a hair above the cliff."""
+    picture = reads_high.tester_picture(leakage=Q(17.2, "kohm"), series=Q(0.03, "ohm"), tester=Q(10, "kohm"))
+    assert not picture.points[0].drawn and float(re.search(r"([\d.]+) times", picture.sentence)[1]) > 4
+
+
 def test_published_readings_stand_in_the_picture():
     """Check values C38 and C43 at a leak of ten times the tester's resistor; the slider's series resistance shifts little."""
     picture = at(leakage=100000, tester=10000, series=0.03)
