@@ -12,7 +12,8 @@ from benchreckoner.lessons import capacitor_bench, capacitor_practice, capacitor
 from benchreckoner.show.say import look_through
 from benchreckoner.units import read_quantity
 
-PROBLEMS = [capacitor_practice._lifted_base, capacitor_practice._lost_bass, capacitor_practice._new_ohms,
+PROBLEMS = [capacitor_practice._lifted_base, capacitor_practice._lost_bass, capacitor_practice._allowed_leakage,
+            capacitor_practice._new_ohms,
             capacitor_practice._idle_hours, capacitor_practice._through_loudspeaker, capacitor_practice._emptied]
 
 

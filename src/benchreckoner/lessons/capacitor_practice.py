@@ -4,8 +4,27 @@ import numpy as np
 
 from benchreckoner.physics.bias import bias_shift, direct_current_into, emptied_after
 from benchreckoner.physics.capacitors import corner_frequency, discharge_time, series_resistance
+from benchreckoner.physics.leakage_limits import leakage_limit
+from benchreckoner.show.entry import Entry, entry_questions
 from benchreckoner.show.exercise import Problem, Slip, Step, exercise
+from benchreckoner.show.guess import Choice, ChoiceGuess
 from benchreckoner.units import Q, show
+
+
+def skip_ahead():
+    """Three questions: all right leads straight to the reader's own bench."""
+    return entry_questions((
+        Entry(ChoiceGuess(
+            key="capacitors-entry-high", question="A part marked 10 µF reads 18 µF on a tester that times the charge, and 10 µF on a "
+            "bridge. What is it?",
+            choices=(
+                Choice("A good one with something to spare.", "A charge that comes late is <em>shown</em> as more. What steals the "
+                       "charge is a leak."),
+                Choice("A leaky one.", "The leak makes the charge late; the bridge hardly sees it in the farads.", right=True),
+                Choice("A dried-out one.", "Drying out takes farads away: both testers would read low."),
+            )), "Why a leaky part reads high"),
+        Entry(_allowed_leakage(np.random.default_rng(3)), "Leakage on the bench"),
+        Entry(_lost_bass(np.random.default_rng(1)), "What it does in its place")), where="Your bench")
 
 
 def lifted_base(seed=None, blanks=1):
@@ -20,7 +39,7 @@ def lost_bass(seed=None, blanks=2):
 
 def mixed(seed=None, blanks="all"):
     """One of several laws: the reader must tell first which one applies."""
-    kinds = (_lifted_base, _lost_bass, _new_ohms, _idle_hours, _through_loudspeaker, _emptied)
+    kinds = (_lifted_base, _lost_bass, _allowed_leakage, _new_ohms, _idle_hours, _through_loudspeaker, _emptied)
     return exercise(lambda rng: kinds[rng.integers(len(kinds))](rng), key="capacitors-mixed", seed=seed, blanks=blanks)
 
 
@@ -54,6 +73,20 @@ def _lost_bass(rng):
                Step("One over that:", show(pitch, "Hz"))),
         slips=(Slip((2 * np.pi * pitch).to("Hz"), "That is one over ohms times farads. Divide by 2π too: a pitch counts whole swings."),
                Slip(Q(1 / pitch.m_as("Hz"), "Hz"), "Upside down: that is a time.")))
+
+
+def _allowed_leakage(rng):
+    farads, volts = Q(float(rng.choice([22, 47, 100, 220])), "uF"), Q(float(rng.choice([10, 16, 25])), "V")
+    limit = leakage_limit(rule="a hundredth and three", capacitance=farads, voltage=volts)
+    micro = farads.m_as("uF") * volts.m_as("V")
+    return Problem(
+        question="A common rule allows a hundredth of µF times V, in µA, and three more. How much may this part leak?",
+        given=(("capacitance", show(farads, "F")), ("rated voltage", show(volts, "V"))),
+        answer=limit, unit="A", tolerance=0.02,
+        steps=(Step("Microfarads times volts:", f"{micro:.0f}"), Step("A hundredth of that:", f"{micro / 100:.3g} µA"),
+               Step("And three more:", show(limit, "A"))),
+        slips=(Slip(Q(micro / 100, "uA"), "Three microamperes more: small parts would have next to nothing otherwise."),
+               Slip(Q(micro + 3, "uA"), "A <em>hundredth</em> of it, then three more.")))
 
 
 def _new_ohms(rng):
