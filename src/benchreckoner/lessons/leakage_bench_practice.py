@@ -109,8 +109,8 @@ def _multiple(rng):
     read = Q(float(round(limit.m_as("uA") * rng.uniform(1.5, 30))), "uA")
     times = (read / limit).m_as("")
     return Problem(
-        question="How many times the limit “a hundredth and three” (published: 0.01 times µF times V, plus 3, in µA) is what you read "
-                 "after five minutes at rated voltage? (A plain number.)",
+        question="How many times the limit “a hundredth and three” (published: 0.01 times µF times V, plus 3, in µA) is what you "
+                 "read after five minutes at rated voltage? (A plain number.)",
         given=(("capacitance", show(farads, "F")), ("rated voltage", show(rated, "V")), ("you read", show(read, "A"))),
         answer=Q(times, ""), unit="", tolerance=0.03,
         steps=(Step("The limit:", show(limit, "A")), Step("What you read, divided by it:", f"{times:.3g}")),

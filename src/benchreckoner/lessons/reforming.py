@@ -6,8 +6,8 @@ import ipywidgets
 import numpy as np
 
 from benchreckoner.bench.cautions import all_cautions
-from benchreckoner.bench.reforming_plan import (CURRENTS, DISCHARGE, IDLE, KINDS, MARGIN, SAFE, SIGNS, plan_reforming,
-                                                rating_to_buy)
+from benchreckoner.bench.reforming_plan import (CURRENTS, DISCHARGE, IDLE, KINDS, MARGIN, RATINGS, SAFE, SIGNS,
+                                                plan_reforming, rating_to_buy)
 from benchreckoner.lessons.your_bench import my_guesses, opening
 from benchreckoner.physics.capacitors import discharge_time
 from benchreckoner.physics.preferred import SERIES, preferred_neighbours
@@ -43,7 +43,9 @@ def into_a_short(*, resistor, supply):
     judged = ("too much for a failed part" if here > most * (1 + 1e-9) else
               "within the bench rule of 1 to 5 mA (common practice)" if here >= least else
               "gentle, but a leaky part may never reach its volts")
-    buy = f"one of {rating_to_buy(MARGIN * heat).m_as('W'):g} W will do" if MARGIN * heat <= Q(5, "W") else "no common resistor stands it"
+    buy = "no common resistor stands it"
+    if MARGIN * heat <= Q(RATINGS[-1], "W"):
+        buy = f"one of {rating_to_buy(MARGIN * heat).m_as('W'):g} W will do"
     return Picture(
         title="If the part is a short",
         x=Axis("resistor in series", "ohm", _LEAST, _MOST, scale="log"), y=Axis("current into a short", "mA", 0.01, 1000, scale="log"),
@@ -83,13 +85,13 @@ def guess_resistor():
     charging, _ = preconditioning_resistances(rated_voltage=Q(25, "V"))
     current, power = worst_case(supply=Q(25, "V"), resistance=charging)
     return choice_guess(ChoiceGuess(
-        key="reforming-resistor", question=f"A published test prepares parts of 25 V by an hour at full volts through {show_exact(charging, 'ohm')} "
-        "(EIA-815, published). You have a leaky part of 25 V. What about that resistor?",
+        key="reforming-resistor", question="A published test prepares parts of 25 V by an hour at full volts "
+        f"through {show_exact(charging, 'ohm')} (EIA-815, published). You have a leaky part of 25 V. What about that resistor?",
         choices=(
             Choice("Take it: it is published.", "Published for <em>sound</em> parts, before a measurement. If yours is nearly a short, "
                    f"{show(current, 'A', digits=2)} flow."),
-            Choice("Take it, but half a watt instead of a quarter.", f"If the part is a short, the resistor has all 25 V: {show(power, 'W', digits=3)}. "
-                   "It would glow, and the part would have had a quarter of an ampere."),
+            Choice("Take it, but half a watt instead of a quarter.", "If the part is a short, the resistor has all "
+                   f"25 V: {show(power, 'W')}. It would glow, and the part would have had a quarter of an ampere."),
             Choice("Some kilohms instead: reckon as if the part were a short.", "The whole supply across the resistor is the worst that "
                    "can happen. At 5 mA that is 5 kΩ and an eighth of a watt.", right=True),
             Choice("None: the supply has a current limit.", "Few bench supplies hold a few milliamperes, and at the first moment their "
