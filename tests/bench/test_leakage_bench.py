@@ -136,7 +136,9 @@ class TestTheLaw:
             found = sheet(*readings)
             series, = leakage_series(found, Readings(found))
             for minutes in (2, 5, 10):
-                known = series.at(Q(minutes, "min")).best
+                at = series.at(Q(minutes, "min"))
+                assert at.low is at.high
+                known = at.low
                 held += abs(known.plain - current * minutes**-slope) <= 2 * known.number.std_dev
         assert held / 240 >= 0.95
 
@@ -148,7 +150,8 @@ class TestTheLaw:
 
     def test_far_beyond_the_readings_it_is_a_bound_only(self):
         series = only(sheet(*falling(200))).series
-        assert series.at(Q(25, "min")).best is not None
+        near = series.at(Q(25, "min"))
+        assert near.low is near.high
         far = series.at(Q(3, "h"))
         assert far.low is None and far.high.plain == pytest.approx(series.points[-1].leakage.plain)
 

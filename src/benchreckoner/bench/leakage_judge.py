@@ -124,8 +124,8 @@ def _stop(series):
     details = series.part.details
     rated = details.get("rated_voltage")
     if rated is not None and series.applied is not None and series.applied > rated:
-        return (f"{show_exact(series.applied, 'V')} were applied to a part made for {show_exact(rated, 'V')}. Discharge it and leave it off: nothing read "
-                "above the rated voltage is judged here")
+        return (f"{show_exact(series.applied, 'V')} were applied to a part made for {show_exact(rated, 'V')}. Discharge it and leave "
+                "it off: nothing read above the rated voltage is judged here")
     if series.problems:
         return "; ".join(series.problems)
     if not series.points:

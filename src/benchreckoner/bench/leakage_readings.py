@@ -17,7 +17,7 @@ METER_OHMS = Q(10, "Mohm")  # of a digital meter whose own is not written: commo
 CAPACITANCE_SHARE = 0.5  # an old part may have half more than its marking says: common practice
 WATCH = Q(5, "s")  # watch and meter are read together to this: a choice of ours
 MOSTLY = 0.9  # leakage, when charging is at most a tenth of what is shown: a choice of ours
-_MOST_STEPS = math.log(6)  # an extrapolation over more than six times the time is a bound only: a choice of ours
+_FORWARD, _BACKWARD = 6, 2  # times the last and the first time on voltage: beyond, a bound only. A choice of ours
 
 
 @dataclass(frozen=True)
@@ -51,16 +51,14 @@ class LeakagePoint:
 
 @dataclass(frozen=True)
 class AtTime:
-    """The leakage at one time on voltage, between two bounds; how it is known, in words. None: no such bound."""
+    """The leakage at one time on voltage, between two bounds; how it is known, in words.
+
+    None: no such bound. Where both are one and the same, the leakage itself is known.
+    """
 
     low: Known | None
     high: Known | None
     how: str
-
-    @property
-    def best(self):
-        """The value itself, where both bounds are one."""
-        return self.low if self.low is self.high else None
 
 
 @dataclass(frozen=True)
@@ -146,7 +144,7 @@ class LeakageSeries:
 
     def _near(self, time):
         seconds = [point.after.m_as("s") for point in self.usable]
-        return -_MOST_STEPS <= math.log(time.m_as("s") / max(seconds)) <= _MOST_STEPS and time.m_as("s") >= min(seconds) / 2
+        return min(seconds) / _BACKWARD <= time.m_as("s") <= _FORWARD * max(seconds)
 
 
 def leakage_series(sheet, readings):
