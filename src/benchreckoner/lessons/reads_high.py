@@ -68,18 +68,18 @@ def tester_picture(*, leakage, series, tester):
     along = _times(readings(leakage_resistance=Q(ohms, "ohm"), series_resistance=series, tester_resistance=tester))
     here = _times(readings(leakage_resistance=leakage, series_resistance=series, tester_resistance=tester))
     posing = bridge_resistance(capacitance=MARKED, leakage_resistance=leakage, series_resistance=series, frequency=BRIDGE)
-    place = float(leakage.m_as("ohm"))
+    place = float(leakage.m_as("kohm"))
     shown = {name: _farads(value) for name, value in here.items()}
-    styles = dict(zip(here, ("first", "second", "third", "fourth", "heavy", "faint")))
+    styles = dict(zip(here, ("heavy", "second", "third", "fourth", "first", "faint")))
     seen = show(leakage, "ohm", digits=2)
     return Picture(
         title="What a tester shows of 10 µF that leak",
-        x=Axis("ohms of the leak", "ohm", _LEAST, _MOST, scale="log"),
+        x=Axis("resistance of the leak", "kohm", _LEAST / 1e3, _MOST / 1e3, scale="log"),
         y=Axis("shown, in times of the true farads", "", 0, _HIGHEST),
-        curves=tuple(Curve(name, ohms, values, styles[name]) for name, values in along.items()),
+        curves=tuple(Curve(name, ohms / 1e3, values, styles[name]) for name, values in along.items()),
         points=tuple(Point(f"{name.partition(',')[0]} here", place, _drawn(here[name]), style) for name, style in
                      (("charge time", "here"), ("bridge, 120 Hz", "other"), ("discharge time", "extra"))),
-        limits=(Limit("twice", "y", 2), Limit("charge time: no reading below", "x", edge if _LEAST <= edge <= _MOST else np.nan)),
+        limits=(Limit("twice", "y", 2), Limit("charge time: no reading below", "x", edge / 1e3 if _LEAST <= edge <= _MOST else np.nan)),
         sentence=(f"10 µF with {seen} across it: a charge-time tester of {show(tester, 'ohm', digits=2)} shows "
                   f"{_charge_words(here['charge time'])}, a bridge at 120 Hz {shown['bridge, 120 Hz']} and "
                   f"{show(posing, 'ohm', digits=2)} in series, a discharge tester {shown['discharge time']}. Below "

@@ -35,15 +35,16 @@ class TwoReadings:
         self.boxes = {
             "marked": text_box("Marked on it", placeholder="such as 10 µF"),
             "less": text_box("A sound one may have less by", placeholder="such as 20 %"),
-            "more": text_box("and more by", placeholder="such as 20 %"),
+            "more": text_box("And more by", placeholder="such as 20 %"),
             "place": above(ipywidgets.Dropdown, "Read", options=(_OUT, _IN)),
         }
         rows = [row(*self.boxes.values())]
         for number in _NUMBERS:
             own = {
-                f"{number} tester": above(ipywidgets.Dropdown, f"{number} tester", options=[("choose", ""), *PRINCIPLES]),
+                f"{number} tester": above(ipywidgets.Dropdown, f"{number} tester", 
+                                          options=[("choose", ""), *((name, name) for name in PRINCIPLES)]),
                 f"{number} shows": text_box(f"{number} shows", placeholder="such as 18 µF, or none"),
-                f"{number} setting": text_box(f"{number}: its resistor, hertz, current or time", placeholder="the usual one"),
+                f"{number} setting": text_box(f"{number}: its own setting", placeholder="the usual one"),
                 f"{number} accuracy": text_box(f"{number}: good to within", placeholder="such as 3 %"),
             }
             own[f"{number} tester"].observe(lambda change, number=number: self.tell_usual(number), "value")
