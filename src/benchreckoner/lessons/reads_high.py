@@ -75,11 +75,11 @@ def tester_picture(*, leakage, series, tester):
     return Picture(
         title="What a tester shows of 10 µF that leak",
         x=Axis("resistance of the leak", "kohm", _LEAST / 1e3, _MOST / 1e3, scale="log"),
-        y=Axis("shown, in times of the true farads", "", 0, _HIGHEST),
+        y=Axis("times the true farads", "", 0, _HIGHEST),
         curves=tuple(Curve(name, ohms / 1e3, values, styles[name]) for name, values in along.items()),
-        points=tuple(Point(f"{name.partition(',')[0]} here", place, _drawn(here[name]), style) for name, style in
-                     (("charge time", "here"), ("bridge, 120 Hz", "other"), ("discharge time", "extra"))),
-        limits=(Limit("twice", "y", 2), Limit("charge time: no reading below", "x", edge / 1e3 if _LEAST <= edge <= _MOST else np.nan)),
+        points=(Point("charge time here", place, _drawn(here["charge time"])),
+                Point("bridge here", place, _drawn(here["bridge, 120 Hz"]), "other")),
+        limits=(Limit("twice", "y", 2), Limit("no reading below", "x", edge / 1e3 if _LEAST <= edge <= _MOST else np.nan)),
         sentence=(f"10 µF with {seen} across it: a charge-time tester of {show(tester, 'ohm', digits=2)} shows "
                   f"{_charge_words(here['charge time'])}, a bridge at 120 Hz {shown['bridge, 120 Hz']} and "
                   f"{show(posing, 'ohm', digits=2)} in series, a discharge tester {shown['discharge time']}. Below "
@@ -110,7 +110,7 @@ def guess_bonus():
         question="An old capacitor says 10 µF. A tester that times the charging through 10 kΩ shows 18 µF. Bonus?",
         choices=(
             Choice("A bonus: it holds more than it promised, so it is healthy.",
-                   "A wide old tolerance ends at about +50 %. A leak takes part of the charging current, so the part fills late, and "
+                   "Old tolerances were wide, +50 % perhaps, but 18 µF are +80 %. A leak takes part of the charging current, so the part fills late, and "
                    "the tester calls <em>late</em> <em>more</em>. About 20 kΩ across it would do."),
             Choice("The tester is broken.",
                    "It timed rightly. It only reckons with a part that does not leak. Try it on a good part: it will be right there."),
