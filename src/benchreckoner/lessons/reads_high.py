@@ -65,8 +65,9 @@ def tester_picture(*, leakage, series, tester):
     edge = _never_below(series, tester)
     smooth = np.geomspace(_LEAST, _MOST, 91)
     ohms = np.sort(np.concatenate((smooth, edge * _NEAR_CLIFF, tester.m_as("ohm") * _NEAR_CLIFF, 2 * tester.m_as("ohm") * _NEAR_CLIFF)))
-    along = _times(readings(leakage_resistance=Q(ohms, "ohm"), series_resistance=series, tester_resistance=tester))
-    here = _times(readings(leakage_resistance=leakage, series_resistance=series, tester_resistance=tester))
+    both = _times(readings(leakage_resistance=Q(np.append(ohms, leakage.m_as("ohm")), "ohm"), series_resistance=series,
+                           tester_resistance=tester))  # one reckoning for curves and points: a slider waits for it
+    along, here = ({name: values[part] for name, values in both.items()} for part in (slice(-1), -1))
     posing = bridge_resistance(capacitance=MARKED, leakage_resistance=leakage, series_resistance=series, frequency=BRIDGE)
     place = float(leakage.m_as("kohm"))
     shown = {name: _farads(value) for name, value in here.items()}
