@@ -216,9 +216,8 @@ def guess_beep():
             Choice("I can't say: read the volts across it while the motor pulls.",
                    "Volts across it divided by the current through it: that is the spring's own ohms, at the current "
                    "that matters.", right=True),
-            Choice("No: a good spring is silent.",
-                   "A beep means only that the path is below the meter's beeping limit, some tens of ohms (common "
-                   "practice). Good springs beep, and so do bad ones."),
+            Choice("Yes, if the ohms range shows 0.2 Ω or so.",
+                   "The meter's own leads may be all of that, and a range with steps of 0.1 Ω cannot tell 50 mΩ from nothing."),
         ))
     return choice_guess(guess, store=my_guesses())
 

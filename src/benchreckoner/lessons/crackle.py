@@ -94,8 +94,8 @@ def jumper(*, closed, opened):
         curves=(Curve("crackle", frequency.m_as("Hz"), density(frequency)),),
         points=(Point("corner", float(corner.m_as("Hz")), float(density(corner))),),
         sentence=(f"It lets go {each_second:.3g} times a second, for {show(opened, 's', digits=2)} on average. The crackle is "
-                  f"equally strong at all pitches up to the corner at {here}, and weaker above: a quarter of the power for "
-                  f"each doubling. All together it is {show(size, 'V')} for a jump of 1 V."),
+                  f"about equally strong well below the corner at {here}, half as strong there, and well above it falls to a quarter "
+                  f"of the power for each doubling. All together it is {show(size, 'V')} for a jump of 1 V."),
         alt=("A curve of power over frequency, both axes log: level on the left, then falling straight. The corner between "
              f"the two is marked at {here}."))
 
@@ -129,26 +129,26 @@ def evidence(*, ratio, answers):
         curves=(Curve("this cause", counts, share(counts)), Curve("each of the other four", counts, (100 - share(counts)) / 4, "second")),
         points=(Point("here", float(answers), here),),
         limits=(Limit("named from here", "y", _SURE),),
-        sentence=(f"{each} {ratio:.3g} times likelier with this cause than with the others, lift it from 20 % "
+        sentence=(f"{each} {ratio:.3g} times likelier with this cause than with the others, {'lifts' if answers == 1 else 'lift'} it from 20 % "
                   f"to {here:.0f} %: {told}."),
         alt=("Two curves over the number of answers. The cause they point at rises from 20 per cent towards 100, the others "
              f"fall. At {each.removesuffix(', each')} it stands at {here:.0f} per cent; a line marks 80."))
 
 
-_STAYS = ladder(3e-4, 1, 51, "log")
+_STAYS = tuple(sorted({*ladder(3e-4, 1, 51, "log"), 0.01}))
 
 JUMPER = LivePicture(
     key="crackle-jumper", picture=jumper,
     sliders=(Slider("closed", "how long it holds", "s", _STAYS, start=1), Slider("opened", "how long it lets go", "s", _STAYS, start=0.1)),
-    goal="Find the stays of the worked case: a corner near 17.5 Hz, nine jumps a second. Then make the dull crackle bright: "
+    goal="Find the stays of the worked case: a corner near 17.5 Hz, letting go nine times a second. Then make the dull crackle bright: "
          "move the corner above 300 Hz with the contact letting go as often.",
     phone_sliders=("closed", "opened"))
 
 EVIDENCE = LivePicture(
     key="crackle-evidence", picture=evidence,
-    sliders=(Slider("ratio", "times likelier", "", (1, 1.2, 1.5, 2, 3, 4, 5, 6, 8, 10, 20), start=2),
+    sliders=(Slider("ratio", "times likelier", "", (1, 1.2, 1.5, 2, 3, 4, 5, 6, 8, 10, 16, 20), start=2),
              Slider("answers", "answers", "", tuple(range(9)), start=1)),
-    goal="With answers 3 times likelier, find the fewest that name the cause. Then find what one answer alone would have to be.",
+    goal="With answers 3 times likelier, find the fewest that name the cause. Then find how many times likelier a single answer would have to be.",
     phone_sliders=("ratio", "answers"))
 
 
@@ -170,8 +170,8 @@ def guess_buzz():
 def guess_corner():
     """Guess first: where the noise of a random jumper ends; the live picture opens afterwards."""
     return choice_guess(ChoiceGuess(
-        key="crackle-corner", question="A contact holds for 100 ms on average and lets go for 10 ms, at random. Up to which "
-        "frequency is its crackle equally strong?",
+        key="crackle-corner", question="A contact holds for 100 ms on average and lets go for 10 ms, at random. At which "
+        "frequency has its crackle fallen to half the power?",
         choices=(
             Choice("9 Hz: it lets go nine times a second.", "That is how often it happens. How <em>fast</em> each one is over "
                    "decides about the pitch, and that is mostly the shorter stay."),

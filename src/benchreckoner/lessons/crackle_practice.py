@@ -39,7 +39,7 @@ def _corner(rng):
     rates = (1 / closed + 1 / opened).to("1/s")
     answer = telegraph.corner_frequency(mean_up=closed, mean_down=opened)
     return Problem(
-        question="A contact holds and lets go at random. Up to which frequency is its crackle equally strong?",
+        question="A contact holds and lets go at random. At which frequency has its crackle fallen to half the power?",
         given=_given(closed, opened), answer=answer, unit="Hz", tolerance=0.02,
         steps=(Step("One over each stay, added:", f"{rates.m_as('1/s'):.4g} a second"),
                Step("Over 2π:", show(answer, "Hz"))),

@@ -51,7 +51,7 @@ def failure_limit(*, clean, faults):
         points=(Point("here", clean, 100 * limit),),
         limits=(Limit("5 %", "y", 5),),
         sentence=(f"After {tries} and {also}, a part that fails in up to {percent(limit)} of all tries could still hide "
-                  f"(95 % limit).{check}"),
+                  f"(95 % limit).{' That is below 5 %.' if limit < 0.05 else ''}{check}"),
         alt=("A falling curve of the highest failure rate still possible, on a log axis, against the number of clean tries: "
              "steep at first, then ever flatter. The rule of three runs a little above it. Each fault lifts the curve. "
              f"At {tries} and {also} it stands at {percent(limit)}."))
@@ -193,8 +193,8 @@ def guess_next_try():
                    "something <em>now</em> does a new stage begin, with a tally of its own."),
             Choice("Not cured: one fault is one too many.", "A part that fails once in a hundred tries shows a fault within 29 "
                    "tries one time in four. The test waits for more."),
-            Choice("Go on: it takes about 28 more clean tries.", "One fault costs ln 11 / ln 1.1, about 25 clean tries. "
-                   "The tally stays, the way gets longer.", right=True),
+            Choice("Go on: it takes about 28 more clean tries.", "One fault moves the line for “cured” about 25 tries away, itself "
+                   "included, so it costs about 24 clean ones. The line now stands at 57 tries, you have 29: 28 are left.", right=True),
         )), reveal=opening(WATCHED_TEST), store=my_guesses())
 
 

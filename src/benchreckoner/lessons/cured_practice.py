@@ -96,4 +96,4 @@ def _more_clean(rng):
         slips=(Slip(Q(math.ceil(whole), ""), "That is all tries together. Some of them you have made already."),
                Slip(Q(math.ceil(whole) - clean, ""), "A try with the fault is a try as well: take it off too."),
                Slip(Q(math.ceil(lines.cured / lines.slope) - clean - faults, ""), "That would be without a fault. Each fault moves the end "
-                    "about 25 clean tries further away.")))
+                    "about 25 tries further away, itself included.")))

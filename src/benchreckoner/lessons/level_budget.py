@@ -109,7 +109,7 @@ LEVEL_CHAIN = LivePicture(
              Slider("capacitor", "coupling capacitor", "F", ladder(0.047e-6, 1e-6, 41, "log"), start=1e-6),
              Slider("supply", "volts of the supply, playing loud", "V", ladder(4, 9, 51), start=9),
              Slider("contact", "ohms of the loudspeaker's contact", "ohm", ladder(1e-3, 10, 81, "log"), start=0.01)),
-    goal="Lose about 3 dB in one place alone: by the contact, then by the supply. "
+    goal="Lose about 3 dB in one place alone: by the contact, then by the capacitor, then by the supply. "
          "Read each time what would tell it from the others.",
     phone_sliders=("supply", "contact"))
 

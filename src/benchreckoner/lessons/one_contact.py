@@ -275,8 +275,8 @@ def guess_dry_beep():
                    "volts may have broken the film that the music cannot break."),
             Choice("Yes, if the beep stays steady while I wiggle it.", "Better than a mere beep. But each wiggle rubs and each beep "
                    "breaks film, so you tested the contact of this minute. The millivolts come back to it tomorrow."),
-            Choice("No: a meter's volts have ruined it by now.", "A few milliamperes melt no sound contact. At worst they leave it "
-                   "better than it was, for a while, and the evidence is gone."),
+            Choice("No: a meter's volts have ruined it by now.", "A few milliamperes melt no sound contact. They mostly leave it better for "
+                   "a while, and the evidence is gone. Unplug the head first: a meter's direct current can magnetise it (from memory)."),
             Choice("Not proven: read it with at most 20 mV, or send a tone through and listen.", "20 mV is what standards allow for "
                    "contacts like this, to spare the film. A soft tone through the switch is the same test by ear.", right=True),
         )), store=my_guesses())
