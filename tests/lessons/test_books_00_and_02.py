@@ -2,31 +2,20 @@
 
 import json
 import re
-import shutil
 
 import numpy as np
 import pytest
+from fair import at, check_fair
 
 from benchreckoner import project
-from benchreckoner.bench.desk import SHEET_VARIABLE, sheet_path
+from benchreckoner.bench.desk import sheet_path
 from benchreckoner.bench.sheet import read_sheet
 from benchreckoner.lessons import contact_practice, contact_resistance, resistor_trial, start_here, your_bench
 from benchreckoner.show.declare import corners
-from benchreckoner.show.exercise import hint
-from benchreckoner.show.words import magnitude
 from benchreckoner.units import Q, read_quantity
 
 PROBLEMS = [contact_practice._drop_to_ohms, contact_practice._held_volts, contact_practice._missing_joint,
             contact_practice._two_wire, contact_practice._two_prongs]
-
-
-@pytest.fixture(autouse=True)
-def desk(tmp_path, monkeypatch):
-    """A copy of the demo sheet on the desk, for this test alone."""
-    copy = tmp_path / "record_player.toml"
-    shutil.copy(project.CASES / "record_player.toml", copy)
-    monkeypatch.setenv(SHEET_VARIABLE, str(copy))
-    return copy
 
 
 def test_my_own_picture_can_be_drawn_at_every_corner():
@@ -34,14 +23,6 @@ def test_my_own_picture_can_be_drawn_at_every_corner():
     assert all(picture.sentence for _, picture in corners(live.declaration))
     assert "Your reading is marked" in live.picture.sentence
     assert "spring 3" in live.declaration.goal
-
-
-def at(declared, **wanted):
-    """The picture where each slider stands at the step of this value, which must exist."""
-    positions = {}
-    for slider in declared.sliders:
-        positions[slider.name] = int(np.flatnonzero(np.isclose(slider.steps, wanted[slider.name]))[0])
-    return declared.at(positions)
 
 
 def test_the_goal_of_the_first_picture_can_be_met():
@@ -72,15 +53,7 @@ def test_the_goal_of_plus_or_minus_can_be_met():
 @pytest.mark.parametrize("make", PROBLEMS, ids=lambda make: make.__name__)
 @pytest.mark.parametrize("seed", range(40))
 def test_an_exercise_is_fair(make, seed):
-    problem = make(np.random.default_rng(seed))
-    assert hint(problem, problem.value) == ""
-    # The last step of the worked answer, as shown, must itself be right.
-    shown = read_quantity(problem.steps[-1].value_text, problem.unit).quantity.m_as(problem.unit)
-    assert problem.right(shown)
-    for slip in problem.slips:
-        wrong = magnitude(slip.value, problem.unit)
-        if not problem.right(wrong):
-            assert hint(problem, wrong)
+    check_fair(make(np.random.default_rng(seed)))
 
 
 def test_the_missing_joint_by_its_given_numbers():

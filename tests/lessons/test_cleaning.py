@@ -1,14 +1,11 @@
 """Cleaning: the order of harm, the cautions before each step, and what the sheet says of before and after."""
 
 import re
-import shutil
 from html import unescape
 
 import numpy as np
 import pytest
 
-from benchreckoner import project
-from benchreckoner.bench.desk import SHEET_VARIABLE
 from benchreckoner.bench.reasons import mark_words
 from benchreckoner.bench.sheet import read_sheet, read_text
 from benchreckoner.lessons import cleaning, cleaning_practice
@@ -18,15 +15,6 @@ from benchreckoner.show.say import look_through
 
 STEP = {step.name: step for step in steps()}
 SURFACE = {one.name: one for one in surfaces()}
-
-
-@pytest.fixture(autouse=True)
-def desk(tmp_path, monkeypatch):
-    """A copy of the demo sheet on the desk, for this test alone."""
-    copy = tmp_path / "record_player.toml"
-    shutil.copy(project.CASES / "record_player.toml", copy)
-    monkeypatch.setenv(SHEET_VARIABLE, str(copy))
-    return copy
 
 
 def names(surface):

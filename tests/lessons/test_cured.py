@@ -1,46 +1,22 @@
 """Lessons on a fault that comes and goes: pictures, goals, guesses, exercises, the counter and the sheet under it."""
 
-import shutil
-
 import numpy as np
 import pytest
+from fair import at, check_fair
 from scipy.stats import binomtest
 
-from benchreckoner import project
-from benchreckoner.bench.desk import SHEET_VARIABLE
 from benchreckoner.bench.sheet import read_sheet
 from benchreckoner.bench.tries import PLAN, Tally, tally_of
 from benchreckoner.lessons import cured, cured_counter, cured_practice
 from benchreckoner.lessons.cured_counter import TryCounter, path_picture, read_plan
 from benchreckoner.show.declare import corners
-from benchreckoner.show.exercise import hint
 from benchreckoner.show.live import outline
 from benchreckoner.show.say import SayChecks, look_through
-from benchreckoner.show.words import magnitude
-from benchreckoner.units import read_percent
 
 PICTURES = [cured.FAILURE_LIMIT, cured.PEEKING, cured.WATCHED_TEST]
 PROBLEMS = [cured_practice._still_possible, cured_practice._tries_needed, cured_practice._slips_through, cured_practice._more_clean]
 GUESSES = [cured.guess_ten_clean, cured.guess_peeking, cured.guess_next_try]
 TYPED = {"good_rate": "1 %", "bad_rate": "10 %", "alarm_risk": "5 %", "miss_risk": "5 %"}
-
-
-@pytest.fixture(autouse=True)
-def desk(tmp_path, monkeypatch):
-    """A copy of the demo sheet on the desk, for this test alone."""
-    copy = tmp_path / "record_player.toml"
-    shutil.copy(project.CASES / "record_player.toml", copy)
-    monkeypatch.setenv(SHEET_VARIABLE, str(copy))
-    return copy
-
-
-def at(declared, **wanted):
-    """The picture where each named slider stands at the step of this value, the others at their start."""
-    positions = dict(declared.start)
-    for slider in declared.sliders:
-        if slider.name in wanted:
-            positions[slider.name] = int(np.flatnonzero(np.isclose(slider.steps, wanted[slider.name]))[0])
-    return declared.at(positions)
 
 
 @pytest.mark.parametrize("declared", PICTURES, ids=lambda declared: declared.key)
@@ -99,14 +75,7 @@ def test_a_guess_can_be_asked(make):
 @pytest.mark.parametrize("make", PROBLEMS, ids=lambda make: make.__name__)
 @pytest.mark.parametrize("seed", range(40))
 def test_an_exercise_is_fair(make, seed):
-    problem = make(np.random.default_rng(seed))
-    assert hint(problem, problem.value) == ""
-    text = problem.steps[-1].value_text
-    assert problem.right(100 * read_percent(text) if problem.unit == "%" else float(text))
-    for slip in problem.slips:
-        wrong = magnitude(slip.value, problem.unit)
-        if not problem.right(wrong):
-            assert hint(problem, wrong)
+    check_fair(make(np.random.default_rng(seed)))
 
 
 @pytest.mark.parametrize("show", [cured_practice.still_possible, cured_practice.tries_needed, cured_practice.mixed])

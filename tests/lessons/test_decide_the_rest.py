@@ -1,32 +1,19 @@
 """Lessons on lots: the picture at every corner, its goal, the adviser's buttons, fair exercises."""
 
-import shutil
-
 import numpy as np
 import pytest
+from fair import check_fair
 from scipy import stats
 
-from benchreckoner import project
-from benchreckoner.bench.desk import SHEET_VARIABLE
 from benchreckoner.bench.lot_advice import read_plan
 from benchreckoner.lessons import decide_the_rest as lesson
 from benchreckoner.lessons import decide_the_rest_practice as practice
 from benchreckoner.show.declare import corners
-from benchreckoner.show.exercise import hint
 from benchreckoner.show.say import look_through
 from benchreckoner.show.table import tables
-from benchreckoner.show.words import magnitude
 from benchreckoner.units import read_quantity
 
 PROBLEMS = [practice._next_part, practice._leave_or_replace, practice._missed]
-
-
-@pytest.fixture(autouse=True)
-def desk(tmp_path, monkeypatch):
-    """A copy of the demo sheet on the desk, for this test alone."""
-    copy = tmp_path / "record_player.toml"
-    shutil.copy(project.CASES / "record_player.toml", copy)
-    monkeypatch.setenv(SHEET_VARIABLE, str(copy))
 
 
 def at(**wanted):
@@ -147,14 +134,7 @@ def test_our_sentences_pass_their_own_checks():
 @pytest.mark.parametrize("make", PROBLEMS, ids=lambda make: make.__name__)
 @pytest.mark.parametrize("seed", range(40))
 def test_an_exercise_is_fair(make, seed):
-    problem = make(np.random.default_rng(seed))
-    assert hint(problem, problem.value) == ""
-    text = problem.steps[-1].value_text
-    shown = float(text.removesuffix(" %")) if problem.unit == "%" else read_quantity(text, problem.unit).quantity.m_as(problem.unit)
-    assert problem.right(shown)
-    for slip in problem.slips:
-        wrong = magnitude(slip.value, problem.unit)
-        assert problem.right(wrong) or hint(problem, wrong)
+    check_fair(make(np.random.default_rng(seed)))
 
 
 @pytest.mark.parametrize("seed", range(40))

@@ -1,13 +1,11 @@
 """Lessons on the whole chain: staircases that open, two wires and four at every corner, fair questions."""
 
 import re
-import shutil
 
 import numpy as np
 import pytest
 
-from benchreckoner import project
-from benchreckoner.bench.desk import SHEET_VARIABLE, sheet_path
+from benchreckoner.bench.desk import sheet_path
 from benchreckoner.bench.judge import judge_sheet
 from benchreckoner.bench.sheet import read_sheet
 from benchreckoner.lessons import lost_volts
@@ -15,15 +13,6 @@ from benchreckoner.lessons.staircase import staircases
 from benchreckoner.show.exercise import hint
 from benchreckoner.show.words import magnitude
 from benchreckoner.units import read_quantity
-
-
-@pytest.fixture(autouse=True)
-def desk(tmp_path, monkeypatch):
-    """A copy of the demo sheet on the desk, for this test alone."""
-    copy = tmp_path / "record_player.toml"
-    shutil.copy(project.CASES / "record_player.toml", copy)
-    monkeypatch.setenv(SHEET_VARIABLE, str(copy))
-    return copy
 
 
 def at(**wanted):

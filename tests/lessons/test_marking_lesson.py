@@ -1,27 +1,13 @@
 """The lesson on markings: a line typed from a part, its answers, fair exercises."""
 
-import shutil
-
 import numpy as np
 import pytest
+from fair import check_fair
 
-from benchreckoner import project
-from benchreckoner.bench.desk import SHEET_VARIABLE
 from benchreckoner.bench.part_marking import read_marking
 from benchreckoner.lessons import marking_lesson
-from benchreckoner.show.exercise import hint
-from benchreckoner.show.words import magnitude
-from benchreckoner.units import read_quantity
 
 PROBLEMS = [marking_lesson._bands, marking_lesson._code]
-
-
-@pytest.fixture(autouse=True)
-def desk(tmp_path, monkeypatch):
-    """A copy of the demo sheet on the desk, for this test alone."""
-    copy = tmp_path / "record_player.toml"
-    shutil.copy(project.CASES / "record_player.toml", copy)
-    monkeypatch.setenv(SHEET_VARIABLE, str(copy))
 
 
 @pytest.fixture
@@ -92,12 +78,7 @@ def test_the_guess_can_be_asked():
 @pytest.mark.parametrize("make", PROBLEMS, ids=lambda make: make.__name__)
 @pytest.mark.parametrize("seed", range(40))
 def test_an_exercise_is_fair(make, seed):
-    problem = make(np.random.default_rng(seed))
-    assert hint(problem, problem.value) == ""
-    assert problem.right(read_quantity(problem.steps[-1].value_text, problem.unit).quantity.m_as(problem.unit))
-    for slip in problem.slips:
-        wrong = magnitude(slip.value, problem.unit)
-        assert problem.right(wrong) or hint(problem, wrong) == slip.hint or hint(problem, wrong)
+    check_fair(make(np.random.default_rng(seed)))
 
 
 @pytest.mark.parametrize("make", PROBLEMS, ids=lambda make: make.__name__)

@@ -1,46 +1,25 @@
 """Lessons on one contact: pictures, goals, guesses, exercises, and the pairs kept beside the sheet."""
 
 import re
-import shutil
 
 import numpy as np
 import pytest
+from fair import at, check_fair
 from scipy.optimize import brentq
 
 from benchreckoner import project
-from benchreckoner.bench.desk import SHEET_VARIABLE
 from benchreckoner.bench.fits import fit_force, read_pressed
 from benchreckoner.lessons import one_contact, one_contact_force, one_contact_practice
 from benchreckoner.lessons.one_contact_force import force_form, slope_picture, standing
 from benchreckoner.show.declare import corners
-from benchreckoner.show.exercise import hint
 from benchreckoner.show.live import outline
 from benchreckoner.show.say import SayChecks, look_through
-from benchreckoner.show.words import magnitude
 from benchreckoner.units import Q, read_quantity
 
 PICTURES = [one_contact.SPOT_AND_FILM, one_contact.PRESS_HARDER, one_contact.METER_THAT_MENDS]
 GUESSES = [one_contact.guess_spot, one_contact.guess_press, one_contact.guess_two_meters, one_contact.guess_dry_beep,
            one_contact.guess_sulphide]
 PROBLEMS = [one_contact_practice._spot, one_contact_practice._two_meters, one_contact_practice._press, one_contact_practice._slope]
-
-
-@pytest.fixture(autouse=True)
-def desk(tmp_path, monkeypatch):
-    """A copy of the demo sheet on the desk, for this test alone."""
-    copy = tmp_path / "record_player.toml"
-    shutil.copy(project.CASES / "record_player.toml", copy)
-    monkeypatch.setenv(SHEET_VARIABLE, str(copy))
-    return copy
-
-
-def at(declared, **wanted):
-    """The picture where each named slider stands at the step of this value, the others at their start."""
-    positions = dict(declared.start)
-    for slider in declared.sliders:
-        if slider.name in wanted:
-            positions[slider.name] = int(np.flatnonzero(np.isclose(slider.steps, wanted[slider.name]))[0])
-    return declared.at(positions)
 
 
 def asked(make):
@@ -150,14 +129,7 @@ def test_our_sentences_pass_our_own_checks():
 @pytest.mark.parametrize("make", PROBLEMS, ids=lambda make: make.__name__)
 @pytest.mark.parametrize("seed", range(40))
 def test_an_exercise_is_fair(make, seed):
-    problem = make(np.random.default_rng(seed))
-    assert hint(problem, problem.value) == ""
-    text = problem.steps[-1].value_text
-    assert problem.right(read_quantity(text, "ohm").quantity.m_as("ohm") if problem.unit else float(text))
-    for slip in problem.slips:
-        wrong = magnitude(slip.value, problem.unit)
-        if not problem.right(wrong):
-            assert hint(problem, wrong)
+    check_fair(make(np.random.default_rng(seed)))
 
 
 @pytest.mark.parametrize("seed", range(20))

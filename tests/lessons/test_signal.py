@@ -1,38 +1,16 @@
 """Lessons on contacts that pass sound: pictures at every corner, goals that can be met, fair questions."""
 
-import shutil
-
 import numpy as np
 import pytest
+from fair import at, check_fair
 
-from benchreckoner import project
-from benchreckoner.bench.desk import SHEET_VARIABLE
 from benchreckoner.lessons import level_budget, signal_contacts, signal_practice
-from benchreckoner.show.exercise import hint
-from benchreckoner.show.words import magnitude
 from benchreckoner.units import Q, read_quantity
 
 PROBLEMS = [signal_practice._lost_decibels, signal_practice._whole_chain, signal_practice._crosstalk,
             signal_practice._clipping, signal_practice._damping]
 GUESSES = [signal_contacts.guess_decibels, signal_contacts.guess_contact_loss, signal_contacts.guess_potentiometer,
            signal_contacts.guess_open_return, level_budget.guess_level_chain]
-
-
-@pytest.fixture(autouse=True)
-def desk(tmp_path, monkeypatch):
-    """A copy of the demo sheet on the desk, for this test alone."""
-    copy = tmp_path / "record_player.toml"
-    shutil.copy(project.CASES / "record_player.toml", copy)
-    monkeypatch.setenv(SHEET_VARIABLE, str(copy))
-
-
-def at(declared, **wanted):
-    """The picture where each named slider stands at the step of this value, the others at their start."""
-    positions = dict(declared.start)
-    for slider in declared.sliders:
-        if slider.name in wanted:
-            positions[slider.name] = int(np.flatnonzero(np.isclose(slider.steps, wanted[slider.name]))[0])
-    return declared.at(positions)
 
 
 def test_the_goals_of_the_decibels_can_be_met():
@@ -108,15 +86,7 @@ def test_a_guess_can_be_asked(make):
 @pytest.mark.parametrize("make", PROBLEMS, ids=lambda make: make.__name__)
 @pytest.mark.parametrize("seed", range(40))
 def test_an_exercise_is_fair(make, seed):
-    problem = make(np.random.default_rng(seed))
-    assert hint(problem, problem.value) == ""
-    text = problem.steps[-1].value_text
-    shown = read_quantity(text, problem.unit).quantity.m_as(problem.unit) if problem.unit else float(text)
-    assert problem.right(shown)
-    for slip in problem.slips:
-        wrong = magnitude(slip.value, problem.unit)
-        if not problem.right(wrong):
-            assert hint(problem, wrong)
+    check_fair(make(np.random.default_rng(seed)))
 
 
 def test_an_exercise_by_its_given_numbers():

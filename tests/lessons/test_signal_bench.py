@@ -1,26 +1,14 @@
 """The signal's parts at the bench: the guess about readings in circuit, one reading told three ways, the form."""
 
 import re
-import shutil
 
 import numpy as np
 import pytest
 
-from benchreckoner import project
-from benchreckoner.bench.desk import SHEET_VARIABLE
 from benchreckoner.bench.sheet import read_sheet
 from benchreckoner.lessons import signal_bench
 from benchreckoner.show.exercise import hint
 from benchreckoner.units import read_quantity
-
-
-@pytest.fixture(autouse=True)
-def desk(tmp_path, monkeypatch):
-    """A copy of the demo sheet on the desk, for this test alone."""
-    copy = tmp_path / "record_player.toml"
-    shutil.copy(project.CASES / "record_player.toml", copy)
-    monkeypatch.setenv(SHEET_VARIABLE, str(copy))
-    return copy
 
 
 def test_one_reading_is_told_three_ways():

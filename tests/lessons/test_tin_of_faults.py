@@ -1,20 +1,16 @@
 """The tin of faults as a lesson: the picture at its corners, the host's form, the table, fair exercises."""
 
 import re
-import shutil
 
 import numpy as np
 import pytest
+from fair import check_fair
 
-from benchreckoner import project
-from benchreckoner.bench.desk import SHEET_VARIABLE
 from benchreckoner.bench.sheet import read_text
 from benchreckoner.lessons import tin_form, tin_of_faults, tin_practice
 from benchreckoner.lessons.your_bench import my_sheet
 from benchreckoner.physics.preferred import nearest_preferred
 from benchreckoner.show.declare import corners
-from benchreckoner.show.exercise import hint
-from benchreckoner.show.words import magnitude
 from benchreckoner.units import Q, read_quantity
 
 PROBLEMS = [tin_practice._lost_by_the_nearest, tin_practice._watts_at_worst, tin_practice._ohms_for_decibels,
@@ -22,15 +18,6 @@ PROBLEMS = [tin_practice._lost_by_the_nearest, tin_practice._watts_at_worst, tin
 TEXTS = {"supply": "9 V", "playing": "100 mA", "held": "1 A", "volts": "0.45 V", "load": "8 ohm", "loss": "1 dB", "track": "10k",
          "share": "20 %", "leads": "0.20 ohm", "ammeter": "1 % + 2 mA", "voltmeter": "0.5 % + 1 mV", "ohmmeter": "0.8 % + 0.2 ohm",
          "tolerance": "5 %", "counts": "2000"}
-
-
-@pytest.fixture(autouse=True)
-def desk(tmp_path, monkeypatch):
-    """A copy of the demo sheet on the desk, for this test alone."""
-    copy = tmp_path / "record_player.toml"
-    shutil.copy(project.CASES / "record_player.toml", copy)
-    monkeypatch.setenv(SHEET_VARIABLE, str(copy))
-    return copy
 
 
 class TestThePicture:
@@ -151,14 +138,7 @@ class TestTheForm:
 @pytest.mark.parametrize("make", PROBLEMS, ids=lambda make: make.__name__)
 @pytest.mark.parametrize("seed", range(40))
 def test_an_exercise_is_fair(make, seed):
-    problem = make(np.random.default_rng(seed))
-    assert hint(problem, problem.value) == ""
-    shown = read_quantity(problem.steps[-1].value_text, problem.unit).quantity.m_as(problem.unit)
-    assert problem.right(shown)
-    for slip in problem.slips:
-        wrong = magnitude(slip.value, problem.unit)
-        if not problem.right(wrong):
-            assert hint(problem, wrong)
+    check_fair(make(np.random.default_rng(seed)))
 
 
 def test_exercises_by_their_given_numbers():
