@@ -70,7 +70,7 @@ def tester_picture(*, leakage, series, tester):
     along, here = ({name: values[part] for name, values in both.items()} for part in (slice(-1), -1))
     posing = bridge_resistance(capacitance=MARKED, leakage_resistance=leakage, series_resistance=series, frequency=BRIDGE)
     place = float(leakage.m_as("kohm"))
-    shown = {name: _farads(value) for name, value in here.items()}
+    shown = {name: _farads(here[name]) for name in ("bridge, 120 Hz", "discharge time")}
     styles = dict(zip(here, ("heavy", "second", "third", "fourth", "first", "faint")))
     seen = show(leakage, "ohm", digits=2)
     return Picture(
@@ -179,7 +179,8 @@ def _never_below(series, tester):
 
 
 def _times(shown):
-    return {name: value.m_as("uF") / MARKED.m_as("uF") for name, value in shown.items()}
+    true = MARKED.m_as("F")
+    return {name: value.m_as("F") / true for name, value in shown.items()}
 
 
 def _drawn(value):
