@@ -1,30 +1,18 @@
 """Reforming: what is refused and why, plans by hand, cautions before steps, and the lesson round them."""
 
-import shutil
 from html import unescape
 
 import numpy as np
 import pytest
+from fair import check_fair
 from hypothesis import given, settings
 from hypothesis import strategies as some
 
-from benchreckoner import project
-from benchreckoner.bench.desk import SHEET_VARIABLE
 from benchreckoner.bench.reforming_plan import IDLE, KINDS, SIGNS, Refused, plan_reforming, rating_to_buy
 from benchreckoner.lessons import reforming
 from benchreckoner.physics.preferred import SERIES
 from benchreckoner.show.declare import corners
-from benchreckoner.show.exercise import hint
-from benchreckoner.show.words import magnitude
 from benchreckoner.units import Q, read_quantity
-
-
-@pytest.fixture(autouse=True)
-def desk(tmp_path, monkeypatch):
-    """A copy of the demo sheet on the desk, for this test alone."""
-    copy = tmp_path / "record_player.toml"
-    shutil.copy(project.CASES / "record_player.toml", copy)
-    monkeypatch.setenv(SHEET_VARIABLE, str(copy))
 
 
 def plan(**changed):
@@ -162,12 +150,7 @@ def test_it_can_be_asked(make):
 @pytest.mark.parametrize("make", [reforming._worst_watts, reforming._how_long], ids=lambda make: make.__name__)
 @pytest.mark.parametrize("seed", range(25))
 def test_an_exercise_is_fair(make, seed):
-    problem = make(np.random.default_rng(seed))
-    assert hint(problem, problem.value) == ""
-    assert problem.right(read_quantity(problem.steps[-1].value_text, problem.unit).quantity.m_as(problem.unit))
-    for slip in problem.slips:
-        wrong = magnitude(slip.value, problem.unit)
-        assert not problem.right(wrong) and hint(problem, wrong)
+    check_fair(make(np.random.default_rng(seed)))
 
 
 def test_the_discharge_by_its_given_numbers():
