@@ -8,7 +8,7 @@ from benchreckoner.bench.capacitor_judge import judge_capacitor
 from benchreckoner.bench.capacitor_limits import PLACES, capacitance_band, rating, series_resistance_band
 from benchreckoner.bench.limits import NoBand
 from benchreckoner.bench.repair import Part
-from benchreckoner.bench.sheet import read_sheet
+from benchreckoner.bench.sheet import SheetError, read_sheet
 from benchreckoner.bench.shopping import shopping_list
 from benchreckoner.bench.uncertain import Readings
 from benchreckoner.units import Q
@@ -34,6 +34,19 @@ def part(**details):
     return Part("C1", "capacitor", details, None, "")
 
 
+PRINTED = part(marking="50 MFD 15 V -10/+50 %", capacitance=Q(50, "uF"), rated_voltage=Q(15, "V"))
+
+
+def test_a_marking_is_read_with_the_sheet(tmp_path):
+    """What is printed stands for what the sheet does not say; nonsense is refused with its line."""
+    path = tmp_path / "sheet.toml"
+    path.write_text(HEAD, encoding="utf-8")
+    assert rating(read_sheet(path).parts["C1"]) == rating(PRINTED)
+    path.write_text(HEAD.replace("50 MFD 15 V -10/+50 %", "hello"), encoding="utf-8")
+    with pytest.raises(SheetError, match="marking"):
+        read_sheet(path)
+
+
 def judged(tmp_path, *readings):
     """Each reading is (quantity, value, condition)."""
     text = HEAD
@@ -49,7 +62,7 @@ def judged(tmp_path, *readings):
 
 def test_the_edges_by_hand():
     """50 uF, -10/+50 %: 45 to 75 uF as marked, worn out below 35. 15 V counts as 16: 0.17 / (2 pi 120 x 50 uF) is 4.509 ohm."""
-    rated = rating(part(marking="50 MFD 15 V -10/+50 %"))
+    rated = rating(PRINTED)
     band = capacitance_band(rated)
     assert [edge.m_as("uF") for edge in (band.bad_down_from, band.sound_down_to, band.sound_up_to)] == pytest.approx([35, 45, 75])
     ohms = series_resistance_band(rated)
@@ -58,13 +71,13 @@ def test_the_edges_by_hand():
 
 
 def test_what_stands_on_the_sheet_goes_before_the_print():
-    rated = rating(part(marking="50 MFD 15 V", capacitance=Q(100, "uF"), rated_voltage=Q(25, "V"), tolerance=0.1, place="the output"))
+    rated = rating(part(marking="50 MFD 15 V -10/+50 %", capacitance=Q(100, "uF"), rated_voltage=Q(25, "V"), tolerance=0.1, place="the output"))
     assert rated.capacitance.m_as("uF") == 100 and rated.rated_voltage.m_as("V") == 25 and rated.place == "output"
     assert (rated.lower, rated.upper) == (-0.1, 0.1)
 
 
 @pytest.mark.parametrize(("details", "told"), [
-    ({}, 'capacitance = "47 uF"'), ({"marking": "hello"}, "cannot read"),
+    ({}, 'capacitance = "47 uF"'),
     ({"capacitance": Q(1, "uF"), "style": "paper hat"}, "write one of: aluminium")])
 def test_what_it_is_meant_to_be_must_be_known(details, told):
     with pytest.raises(NoBand, match=told):
@@ -99,7 +112,7 @@ def test_repeats_that_contradict_each_other_are_told(tmp_path):
 
 def test_a_verdict_is_seldom_wrong(tmp_path):
     """300 readings of parts whose true capacitance is known: at most one in twenty gets a wrong word."""
-    rated, chance, wrong = rating(part(marking="50 MFD 15 V -10/+50 %")), np.random.default_rng(5), 0
+    rated, chance, wrong = rating(PRINTED), np.random.default_rng(5), 0
     band = capacitance_band(rated)
     text = HEAD
     truths = chance.uniform(25e-6, 95e-6, 300)
@@ -141,7 +154,7 @@ def test_what_lost_capacitance_does_by_hand():
 def test_equal_parts_share_a_line():
     bought = dict(capacitance=Q(47, "uF"), rated_voltage=Q(16, "V"))
     parts = [Part("C1", "capacitor", {**bought, "place": "supply"}, None, ""),
-             Part("C2", "capacitor", {"marking": "50 MFD 15 V -10/+50 %", "place": "coupling"}, None, ""),
+             Part("C2", "capacitor", {**PRINTED.details, "place": "coupling"}, None, ""),
              Part("C3", "capacitor", {**bought, "capacitance": Q(25, "uF"), "tolerance": 0.1}, None, "")]
     lines, left_out = shopping_list(parts)
     assert [(one.count, one.value.m_as("uF"), one.voltage.m_as("V")) for one in lines] == [

@@ -1,7 +1,7 @@
 """From one or two testers' readings back to the part: which farads, leakage and series resistance fit them.
 
 Three things are unknown and seldom more than two are read, so the answer is a region, found by splitting boxes and
-dropping those that cannot give the readings. It is an outer answer: a little too wide, never too narrow.
+dropping those that cannot give the readings. The answer is rather a little too wide than too narrow.
 """
 
 import itertools

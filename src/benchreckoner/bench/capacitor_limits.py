@@ -36,8 +36,8 @@ def rating(part):
     Parameters
     ----------
     part : Part
-        Of kind capacitor: with `capacitance`, or `marking` as printed; `rated_voltage`, `tolerance`,
-        `style` and `place` as far as they are known.
+        Of kind capacitor, as a sheet gives it: with `capacitance`, and `rated_voltage`, `tolerance` or
+        `marking`, `style` and `place` as far as they are known.
 
     Returns
     -------
@@ -47,25 +47,21 @@ def rating(part):
     Raises
     ------
     NoBand
-        If neither a capacitance nor a marking that can be read is there, or the style is none we know.
+        If the sheet says no capacitance, neither itself nor by a marking, or the style is none we know.
     """
-    details, value, rated, lower, upper = part.details, None, None, None, None
-    if "marking" in details:
-        try:
-            printed = read_marking(details["marking"], "capacitor")[0]
-        except ValueError as fault:
-            raise NoBand(str(fault)) from None
-        value, rated, lower, upper = printed.value, printed.rated, printed.lower, printed.upper
-    value = details.get("capacitance", value)
-    if value is None:
+    details, lower, upper = part.details, None, None
+    if "capacitance" not in details:
         raise NoBand('write what it is meant to be: capacitance = "47 uF", or marking = "50 MFD 15 V -10/+50 %" as printed')
     if "tolerance" in details:
         lower, upper = -details["tolerance"], details["tolerance"]
+    elif "marking" in details:
+        printed = read_marking(details["marking"], "capacitor")[0]
+        lower, upper = printed.lower, printed.upper
     style = details.get("style", "aluminium").casefold()
     if style not in STYLES:
         raise NoBand(f'style "{details["style"]}" is none we know; write one of: {", ".join(STYLES)}')
     place = details.get("place", "").casefold()
-    return Rating(value, details.get("rated_voltage", rated), lower, upper, style,
+    return Rating(details["capacitance"], details.get("rated_voltage"), lower, upper, style,
                   next((one for one in PLACES if one in place), ""))
 
 

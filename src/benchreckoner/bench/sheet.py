@@ -6,6 +6,7 @@ from pathlib import Path
 from benchreckoner.bench.accuracy import entry_for, read_accuracy
 from benchreckoner.bench.entries import all_tables, one_table, whole
 from benchreckoner.bench.page import Page, SheetError, load_text
+from benchreckoner.bench.part_marking import read_marking
 from benchreckoner.bench.repair import (
     Action, Beside, Instrument, Machine, Observation, Part, Reading, Sheet, Symptom, Trial,
 )
@@ -162,7 +163,19 @@ def _part(entry):
     entry.only(*_PART_KEYS)
     name, kind = entry.text("name", needed=True), entry.word("kind", KINDS)
     current_from = entry.text("current_from", needed=True) if "current_from" in entry.table else None
-    return Part(name, kind, _details(entry), current_from, entry.text("note"))
+    details = _details(entry)
+    if kind == "capacitor" and "marking" in details:
+        details = {**_printed(entry, details["marking"]), **details}
+    return Part(name, kind, details, current_from, entry.text("note"))
+
+
+def _printed(entry, marking):
+    """What a capacitor's marking says; whatever the sheet says itself goes before it."""
+    try:
+        printed = read_marking(marking, "capacitor")[0]
+    except ValueError as fault:
+        raise entry.fail("marking", str(fault).removeprefix("Marking: ")) from None
+    return {"capacitance": printed.value} | ({} if printed.rated is None else {"rated_voltage": printed.rated})
 
 
 def _details(entry):
