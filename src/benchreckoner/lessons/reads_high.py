@@ -14,8 +14,8 @@ from benchreckoner.show.say import SayChecks, say_it
 from benchreckoner.units import Q, show, show_exact
 
 MARKED, BRIDGE, ADDING_TIME, RAMP_VOLTS = Q(10, "uF"), Q(120, "Hz"), Q(0.1, "s"), Q(1, "V")
-OURS = ("18 µF on a tester that times the charging means that the part fills late: about 20 kΩ of leakage across 10 µF would do that, "
-        "and so would about 18 µF, so it is not yet known which. Read it on a bridge as well: near 10 µF there, it leaks and goes; "
+OURS = ("18 µF on a tester that times the charging means that the part fills late: about 20 kΩ of leakage across 10 µF would do "
+        "that, and so would about 18 µF, so it is not yet known which. Read it on a bridge as well: near 10 µF there, it leaks and goes; "
         "near 18 µF, look for a part in parallel.")
 _LEAST, _MOST, _HIGHEST = 1e3, 1e8, 4.0
 _NEAR_CLIFF = 1 + np.geomspace(1e-5, 0.3, 24)
@@ -64,7 +64,8 @@ def tester_picture(*, leakage, series, tester):
     """
     edge = _never_below(series, tester)
     smooth = np.geomspace(_LEAST, _MOST, 91)
-    ohms = np.sort(np.concatenate((smooth, edge * _NEAR_CLIFF, tester.m_as("ohm") * _NEAR_CLIFF, 2 * tester.m_as("ohm") * _NEAR_CLIFF)))
+    cliffs = (edge, tester.m_as("ohm"), 2 * tester.m_as("ohm"))  # of charge time, steady current and oscillator
+    ohms = np.sort(np.concatenate((smooth, *(cliff * _NEAR_CLIFF for cliff in cliffs))))
     both = _times(readings(leakage_resistance=Q(np.append(ohms, leakage.m_as("ohm")), "ohm"), series_resistance=series,
                            tester_resistance=tester))  # one reckoning for curves and points: a slider waits for it
     along, here = ({name: values[part] for name, values in both.items()} for part in (slice(-1), -1))
@@ -152,11 +153,12 @@ def pattern_table():
     found = [readings(**one, tester_resistance=Q(10, "kohm")) for one in columns]
     lines = ["| tester | leaky: 22 kΩ across it | 500 Ω in series | dried out: 5 µF and 500 Ω |", "|---|---|---|---|"]
     lines += [f"| {name} | " + " | ".join(_pattern_cell(one[name]) for one in found) + " |" for name in found[0]]
+    columns = [{"capacitance": MARKED, **one} for one in columns]
     lines.append("| bridge, parallel farads | " + " | ".join(
-        _pattern_cell(bridge_capacitance(**{"capacitance": MARKED, **one}, frequency=BRIDGE, mode=PARALLEL)) for one in columns) + " |")
+        _pattern_cell(bridge_capacitance(**one, frequency=BRIDGE, mode=PARALLEL)) for one in columns) + " |")
     for frequency in (BRIDGE, Q(1, "kHz")):
-        ohms = [bridge_resistance(**{"capacitance": MARKED, **one}, frequency=frequency) for one in columns]
-        lines.append(f"| bridge, series ohms at {show_exact(frequency, 'Hz')} | " + " | ".join(show(one, "ohm", digits=2) for one in ohms) + " |")
+        ohms = [show(bridge_resistance(**one, frequency=frequency), "ohm", digits=2) for one in columns]
+        lines.append(f"| bridge, series ohms at {show_exact(frequency, 'Hz')} | " + " | ".join(ohms) + " |")
     return Markdown("\n".join(lines))
 
 
@@ -166,8 +168,8 @@ def say_why():
         "reads-high", "A friend is glad: “It says 10, it reads 18 µF, better than new!” Tell them in two sentences what it means and "
         "what you would do next.",
         ours=OURS,
-        checks=SayChecks(what=("leak", "leaks", "leaky", "leakage"), quantities=((Q(20, "kohm"), "ohm"), (Q(18, "uF"), "F"), (Q(10, "uF"), "F")),
-                         known=("tester", "bridge")),
+        checks=SayChecks(what=("leak", "leaks", "leaky", "leakage"), known=("tester", "bridge"),
+                         quantities=((Q(20, "kohm"), "ohm"), (Q(18, "uF"), "F"), (Q(10, "uF"), "F"))),
         store=my_guesses())
 
 
