@@ -344,7 +344,7 @@ class TestTemplate:
     def test_its_examples_can_be_used(self):
         used = re.sub(r"(?m)^# (?=\[\[|\w+ = |    \{|\])", "", self.text)
         sheet = read_text(used)
-        assert (len(sheet.parts), len(sheet.readings), len(sheet.observations)) == (7, 2, 1)
+        assert (len(sheet.parts), len(sheet.readings), len(sheet.observations)) == (8, 2, 1)
         assert sheet.readings[1].applied.m_as("V") == 10 and sheet.readings[1].series_resistor.m_as("kohm") == 10
         assert [(one.name, one.resistance.m_as("kohm"), one.tolerance) for one in sheet.parts["tone control"].details["across"]] \
             == [("R7", 100, 0.05), ("R8", 47, 0.1)]
