@@ -169,11 +169,11 @@ def worked_case(row_id):
     row = outcome.row
     if not outcome.holds:
         raise RowError(f"{describe(outcome)}: differs from its source")
-    for name, value in row.given.items():
-        print(f"{name.replace('_', ' ')}: {value}")
-    for name, ours, expected, _ in outcome.parts:
-        print(f"{name or 'answer'}: ours {_text(ours)}, expected {_text(expected)}, tolerance {row.tolerance}")
-    print(f"source: {row.source} [{row.mark}]")
+    lines = [f"{name.replace('_', ' ')}: {value}" for name, value in row.given.items()]
+    lines += [f"{name or 'answer'}: ours {_text(ours)}, expected {_text(expected)}, tolerance {row.tolerance}"
+              for name, ours, expected, _ in outcome.parts]
+    # In one piece, since a kernel may part what is printed line by line.
+    print("\n".join([*lines, f"source: {row.source} [{row.mark}]"]))
 
 
 def _read_file(file):

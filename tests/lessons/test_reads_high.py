@@ -1,18 +1,14 @@
 """Lessons on testers: pictures at every corner, goals that can be met, the pattern, the form, fair exercises."""
 
 import re
-import shutil
 
 import numpy as np
 import pytest
+from fair import check_fair
 
-from benchreckoner import project
-from benchreckoner.bench.desk import SHEET_VARIABLE
 from benchreckoner.lessons import reads_high, reads_high_practice, reads_high_yours
 from benchreckoner.show.declare import corners
-from benchreckoner.show.exercise import hint
 from benchreckoner.show.say import SayChecks, look_through
-from benchreckoner.show.words import magnitude
 from benchreckoner.units import Q, read_quantity
 
 PROBLEMS = [reads_high_practice._charged_late, reads_high_practice._leak_from_two, reads_high_practice._no_reading,
@@ -21,14 +17,6 @@ TEXTS = {"marked": "10 µF", "less": "20 %", "more": "20 %", "place": reads_high
          "First tester": "charge time", "First shows": "18 uF", "First setting": "", "First accuracy": "3 %",
          "Second tester": "", "Second shows": "", "Second setting": "", "Second accuracy": "3 %"}
 BRIDGE = {"Second tester": "bridge", "Second shows": "10.0 uF", "Second accuracy": "1 %"}
-
-
-@pytest.fixture(autouse=True)
-def desk(tmp_path, monkeypatch):
-    """A copy of the demo sheet on the desk, for this test alone."""
-    copy = tmp_path / "record_player.toml"
-    shutil.copy(project.CASES / "record_player.toml", copy)
-    monkeypatch.setenv(SHEET_VARIABLE, str(copy))
 
 
 def at(**wanted):
@@ -174,14 +162,7 @@ def test_a_clock_that_never_stops_can_be_written_down():
 @pytest.mark.parametrize("make", PROBLEMS, ids=lambda make: make.__name__)
 @pytest.mark.parametrize("seed", range(40))
 def test_an_exercise_is_fair(make, seed):
-    problem = make(np.random.default_rng(seed))
-    assert hint(problem, problem.value) == ""
-    shown = read_quantity(problem.steps[-1].value_text, problem.unit).quantity.m_as(problem.unit)
-    assert problem.right(shown)
-    for slip in problem.slips:
-        wrong = magnitude(slip.value, problem.unit)
-        if not problem.right(wrong):
-            assert hint(problem, wrong)
+    check_fair(make(np.random.default_rng(seed)))
 
 
 def given(problem, *units):
