@@ -53,7 +53,7 @@ def charge_time_reading(*, capacitance, leakage_resistance, series_resistance, s
     >>> print(f"{farads.to('uF'):.3f~P}")
     11.842 µF
     """
-    capacitance, leak, series = _part(capacitance, leakage_resistance, series_resistance)
+    capacitance, leak, series = tested_part(capacitance, leakage_resistance, series_resistance)
     source = need(source_resistance, "ohm", "source_resistance", above=0)
     _rising(start, stop)
     rho = (series / source).m_as("")
@@ -112,7 +112,7 @@ def discharge_time_reading(*, capacitance, leakage_resistance, series_resistance
     >>> print(f"{farads.to('uF'):.3f~P}")
     9.091 µF
     """
-    capacitance, leak, series = _part(capacitance, leakage_resistance, series_resistance)
+    capacitance, leak, series = tested_part(capacitance, leakage_resistance, series_resistance)
     load = need(load_resistance, "ohm", "load_resistance", above=0)
     filling = need(charging_resistance, "ohm", "charging_resistance", least=0)
     if not 0 < stop < start <= 1:
@@ -167,7 +167,7 @@ def ramp_reading(*, capacitance, leakage_resistance, series_resistance, current,
     >>> print(f"{farads.to('uF'):.3f~P}")
     13.863 µF
     """
-    capacitance, leak, series = _part(capacitance, leakage_resistance, series_resistance)
+    capacitance, leak, series = tested_part(capacitance, leakage_resistance, series_resistance)
     current = need(current, "A", "current", above=0)
     start, stop = need(start, "V", "start", least=0), need(stop, "V", "stop", above=0)
     if not np.all(start < stop):
@@ -226,7 +226,7 @@ def oscillator_reading(*, capacitance, leakage_resistance, series_resistance, so
     >>> print(f"{farads.to('uF'):.3f~P}")
     12.457 µF
     """
-    capacitance, leak, series = _part(capacitance, leakage_resistance, series_resistance)
+    capacitance, leak, series = tested_part(capacitance, leakage_resistance, series_resistance)
     source = need(source_resistance, "ohm", "source_resistance", above=0)
     if not 0 < low:
         raise ValueError(f"low: must be above 0, got {low}; write for example 1/3")
@@ -239,7 +239,8 @@ def oscillator_reading(*, capacitance, leakage_resistance, series_resistance, so
     return (capacitance * (waited / np.log((1 - low) * high / ((1 - high) * low)))).to("F")
 
 
-def _part(capacitance, leakage_resistance, series_resistance):
+def tested_part(capacitance, leakage_resistance, series_resistance):
+    """What every law of a tester is told of the part: each checked, in its own unit."""
     return (need(capacitance, "F", "capacitance", above=0), need(leakage_resistance, "ohm", "leakage_resistance", above=0),
             need(series_resistance, "ohm", "series_resistance", least=0))
 

@@ -5,7 +5,7 @@ The part is taken as in `testers`: leakage as a resistance across the capacitanc
 
 import numpy as np
 
-from benchreckoner.physics.testers import _part
+from benchreckoner.physics.testers import tested_part
 from benchreckoner.units import Q, need
 
 SERIES, PARALLEL = "series", "parallel"
@@ -91,7 +91,7 @@ def bridge_resistance(*, capacitance, leakage_resistance, series_resistance, fre
     >>> print(f"{ohms:.1f~P}")
     17.3 Ω
     """
-    capacitance, leak, series = _part(capacitance, leakage_resistance, series_resistance)
+    capacitance, leak, series = tested_part(capacitance, leakage_resistance, series_resistance)
     frequency = need(frequency, "Hz", "frequency", above=0)
     return (series + leak / (1 + 1 / _leak_factor(capacitance, leak, frequency) ** 2)).to("ohm")
 
@@ -130,7 +130,7 @@ def integrator_reading(*, capacitance, leakage_resistance, series_resistance, ti
     >>> print(f"{farads.to('uF'):.3f~P}")
     20.000 µF
     """
-    capacitance, leak, series = _part(capacitance, leakage_resistance, series_resistance)
+    capacitance, leak, series = tested_part(capacitance, leakage_resistance, series_resistance)
     time, source = need(time, "s", "time", above=0), need(source_resistance, "ohm", "source_resistance", least=0)
     resistance = source + series
     share = leak / (leak + resistance)
