@@ -135,7 +135,7 @@ def evidence(*, ratio, answers):
              f"fall. At {each.removesuffix(', each')} it stands at {here:.0f} per cent; a line marks 80."))
 
 
-_STAYS = tuple(sorted({*ladder(3e-4, 1, 51, "log"), 0.01}))
+_STAYS = tuple(sorted({*ladder(3e-4, 1, 41, "log"), 0.01, 0.1}))
 
 JUMPER = LivePicture(
     key="crackle-jumper", picture=jumper,
