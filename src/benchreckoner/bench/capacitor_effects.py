@@ -2,13 +2,13 @@
 
 from benchreckoner.physics.bias import emptied_after
 from benchreckoner.physics.capacitors import corner_frequency
-from benchreckoner.units import Q, show
+from benchreckoner.units import Q, show, show_exact
 
 _LOUDSPEAKER = Q(8, "ohm")  # where no load is written: a common one
 _CELLS = Q(2500, "mA*h")  # a small alkaline cell's, common practice
 
 
-def effects(part, rated, *, leakage=None, capacitance=None):
+def effects(part, rated, *, leakage=None, capacitance=None, supply=None):
     """What this part does to its surroundings, as far as its readings say.
 
     Parameters
@@ -20,6 +20,8 @@ def effects(part, rated, *, leakage=None, capacitance=None):
         At its working voltage.
     capacitance : Quantity [F], optional
         As read.
+    supply : Quantity [V], optional
+        Of the machine; nothing shifts further than that.
 
     Returns
     -------
@@ -29,46 +31,49 @@ def effects(part, rated, *, leakage=None, capacitance=None):
     load = part.details.get("load")
     found = []
     if leakage is not None and leakage.magnitude > 0 and rated.place in _LEAKS:
-        found.append(_LEAKS[rated.place](leakage, load))
+        found.append(_LEAKS[rated.place](leakage, load, supply))
     if capacitance is not None and capacitance.magnitude > 0 and rated.place in _CHANGES:
         found.append(_CHANGES[rated.place](capacitance, rated.capacitance, load))
     return tuple(found)
 
 
-def _coupling_leaks(leakage, load):
+def _coupling_leaks(leakage, load, supply):
     if load is None:
         return (f"Its {show(leakage, 'A')} flow into the stage behind it and shift its bias; write what it feeds, such as "
                 "load = \"10 kohm\", and the shift is volts. Where the leak flickers, it crackles.")
     volts = (leakage * load).to("V")
-    return (f"Its {show(leakage, 'A')} in the {show(load, 'ohm', digits=2)} behind it shift the bias by up to {show(volts, 'V')}, less "
-            "what the base takes. Where the leak flickers, it crackles; a control behind it scratches.")
+    most = f"up to {show(volts, 'V')}" if supply is None or volts < supply else f"as far as the supply of {show_exact(supply, 'V')} goes"
+    return (f"Its {show(leakage, 'A')} in the {show(load, 'ohm', digits=2)} behind it shift the bias by {most}, less what the base "
+            "takes; measured at the test's volts, at fewer in the machine it is less. Where the leak flickers, it crackles; a control "
+            "behind it scratches.")
 
 
-def _supply_leaks(leakage, load):
+def _supply_leaks(leakage, load, supply):
     days = float(f"{emptied_after(charge=_CELLS, current=leakage).m_as('day'):.2g}")
     return (f"It draws {show(leakage, 'A')} all the time. Before the power switch that empties cells of 2500 mAh in about "
             f"{days:g} days; behind it, it only adds to what the machine draws.")
 
 
-def _bypass_leaks(leakage, load):
+def _bypass_leaks(leakage, load, supply):
     if load is None:
         return f"Its {show(leakage, 'A')} flow beside the resistor it bypasses; write that, such as load = \"1 kohm\", to see the share."
     volts = (leakage * load).to("V")
-    return f"Its {show(leakage, 'A')} pass by the {show(load, 'ohm', digits=2)} it bypasses: the stage's volts there move by up to {show(volts, 'V')}."
+    return (f"Its {show(leakage, 'A')} flow beside the {show(load, 'ohm', digits=2)} it bypasses. At an emitter the transistor passes that "
+            f"much more, and the collector sinks by it times its own resistor; in a supply feed the stage loses {show(volts, 'V')}.")
 
 
-def _timing_leaks(leakage, load):
+def _timing_leaks(leakage, load, supply):
     return f"Its {show(leakage, 'A')} are taken from what charges it: the time grows, and with a large resistor it never ends."
 
 
-def _output_leaks(leakage, load):
+def _output_leaks(leakage, load, supply):
     ohms = load if load is not None else _LOUDSPEAKER
     volts = (leakage * ohms).to("V")
     return (f"It lets {show(leakage, 'A')} of direct current through the loudspeaker, {show(volts, 'V')} across "
-            f"{show(ohms, 'ohm', digits=2)}: the cone stands off centre, and it thumps when switched on.")
+            f"{show(ohms, 'ohm', digits=2)}, all the time.")
 
 
-def _filter_leaks(leakage, load):
+def _filter_leaks(leakage, load, supply):
     return f"Its {show(leakage, 'A')} add to what the motor draws; small beside it, unless the part grows warm."
 
 

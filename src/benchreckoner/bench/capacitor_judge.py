@@ -1,7 +1,11 @@
 """Judgements of capacitors: capacitance and series resistance of each part, and what its readings in circuit leave open."""
 
 from dataclasses import replace
+from itertools import combinations
 
+from benchreckoner.bench.capacitor_causes import SOUND as SOUND_PART
+from benchreckoner.bench.capacitor_causes import fit_part
+from benchreckoner.bench.capacitor_fit import PRINCIPLES, ShownReading
 from benchreckoner.bench.capacitor_limits import ELECTROLYTIC, capacitance_band, rating, series_resistance_band
 from benchreckoner.bench.contradictions import disagreements
 from benchreckoner.bench.judge import CONTRADICTION, Judgement
@@ -12,14 +16,17 @@ from benchreckoner.units import show, show_exact
 
 IN_CIRCUIT = "in circuit"
 _LIFT = "Lift one leg and read it again."
+_UNMARKED = 0.2  # either way, where no tolerance is marked; common practice
 
 
-def judge_capacitor(readings, part, stage):
+def judge_capacitor(sheet, readings, part, stage):
     """Judge what was read of one capacitor at one stage, its leakage apart.
 
     Parameters
     ----------
+    sheet : Sheet
     readings : Readings
+        Of that sheet.
     part : Part
         Of kind capacitor.
     stage : str
@@ -35,7 +42,9 @@ def judge_capacitor(readings, part, stage):
             known = readings.find(part.name, quantity, stage, condition)
             untold = Judgement(part.name, part.kind, quantity, stage, condition, known, None, Verdict(UNTOLD, 1.0), "", "")
             try:
-                found.append(_JUDGES[quantity](untold, rating(part)))
+                rated = rating(part)
+                apart = _apart(readings, sheet, untold, rated) if quantity == "capacitance" and condition != IN_CIRCUIT else None
+                found.append(apart or _JUDGES[quantity](untold, rated))
             except NoBand as nothing:
                 found.append(replace(untold, reason=f"{told(known)}: {nothing}.", no_band=True))
     conditions = {condition for name, _, at, condition in readings.keys() if (name, at) == (part.name, stage)}
@@ -44,6 +53,31 @@ def judge_capacitor(readings, part, stage):
                             sentence(reason), then)
                   for known, reason, then in disagreements([part], readings, stage, condition)]
     return tuple(found)
+
+
+def _apart(readings, sheet, untold, rated):
+    """Two testers that disagree are a finding by themselves; None where none do."""
+    known = readings.by_instrument(untold.part, untold.quantity, untold.stage, untold.condition)
+    pair = next((pair for pair in combinations(known.items(), 2)
+                 if pair[0][0][0] != pair[1][0][0] and (pair[0][1] - pair[1][1]).differs()), None)
+    if pair is None:
+        return None
+    names, values = zip(*((name, value) for (name, _), value in pair))
+    principles = [sheet.instruments[name].principle for name in names]
+    said = " and ".join(f"{told(value)} on {name}" for name, value in zip(names, values))
+    if not all(principles):
+        why = ("two testers that disagree are a finding. A leak makes one that times the charge read high and one that times the "
+               "discharge read low; a bridge hardly minds")
+        then = 'Write by which principle each tester measures, such as principle = "charge time", and read its leakage.'
+        return replace(untold, verdict=Verdict(DOUBTFUL, 1.0), reason=f"{said}: {why}.", next=then)
+    shown = [ShownReading(principle, value, PRINCIPLES[principle].usual) for principle, value in zip(principles, values)]
+    tolerance = (-_UNMARKED, _UNMARKED) if rated.lower is None else (rated.lower, rated.upper)
+    fit = fit_part(shown, marked=rated.capacitance, tolerance=tolerance)
+    word = DOUBTFUL if fit.whole is not None and SOUND_PART not in [cause.name for cause in fit.causes] else UNTOLD
+    taken = ", ".join(dict.fromkeys(f"{principle} with {show_exact(PRINCIPLES[principle].usual, PRINCIPLES[principle].setting_unit)}"
+                                    for principle in principles))
+    return replace(untold, verdict=Verdict(word, 1.0), reason=f"{said} ({taken}, as usual). {' '.join(fit.sentences)}",
+                   next="Read its leakage at its rated voltage, through a resistor, one leg lifted.")
 
 
 def _capacitance(untold, rated):
@@ -80,7 +114,7 @@ def _capacitance(untold, rated):
     return replace(untold, band=band, verdict=verdict,
                    reason=f"{told(known)}: more than {edges}. Too much is no bonus: it leaks, it soaks, something lies across "
                           "it, or it was made so.",
-                   next="Read its leakage at its working voltage, one leg lifted. If you can, read it on a bridge too.")
+                   next="Read its leakage at its rated voltage, one leg lifted. If you can, read it on a bridge too.")
 
 
 def _capacitance_in_circuit(untold, band, edges, worn):
@@ -99,13 +133,13 @@ def _series_resistance(untold, rated):
     verdict = judge_value(value=known.plain, uncertainty=known.number.std_dev, sound_up_to=band.sound_up_to.m_as("ohm"),
                           bad_from=band.bad_from.m_as("ohm"))
     sound, bad = (show(edge, "ohm", digits=2) for edge in (band.sound_up_to, band.bad_from))
-    if untold.condition == IN_CIRCUIT and verdict.word != BAD:
-        return replace(untold, band=band, reason=f"{told(known)} in circuit: what lies across it only lowers the reading, so it has "
-                       f"that or more; sound is up to {sound}.", next=_LIFT)
+    if untold.condition == IN_CIRCUIT:
+        return replace(untold, band=band, reason=f"{told(known)} in circuit: a resistor across a part adds ohms on a bridge at 120 Hz, "
+                       f"another capacitor across it takes ohms away, so it may have more or less; sound is up to {sound}.", next=_LIFT)
     against = f"a new part of its kind may have {sound} at 120 Hz ({mark_words(band.mark)})"
-    reasons = {SOUND: f"{told(known)}: {against}, {sureness(verdict.probability)}.",
+    reasons = {SOUND: f"{told(known)}: {against}, {sureness(verdict.probability)}, if the tester uses 120 Hz.",
                DOUBTFUL: f"{told(known)}: {against}; old ones had two or three times as much when new.",
-               BAD: f"{told(known)}: {against}, and {bad} is three times that, {sureness(verdict.probability)}: it is drying out.",
+               BAD: f"{told(known)}: {against}, and {bad} is three times that, {sureness(verdict.probability)}: it has dried out, or a leak poses as ohms in series.",
                UNTOLD: f"{told(known)}: too uncertain beside {sound} and {bad}."}
     then = "Read it again on a finer range, one leg lifted, the leads' own ohms taken off." if verdict.word == UNTOLD else ""
     return replace(untold, band=band, verdict=verdict, reason=reasons[verdict.word], next=then)

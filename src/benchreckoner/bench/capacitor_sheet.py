@@ -1,13 +1,13 @@
 """Every capacitor on the sheet: its judgements at each stage, and one verdict a part with its reasons in a line each."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from benchreckoner.bench.capacitor_effects import effects
 from benchreckoner.bench.capacitor_judge import judge_capacitor
 from benchreckoner.bench.capacitor_limits import ELECTROLYTIC, rating
 from benchreckoner.bench.judge import CONTRADICTION, WORST_FIRST, Judgement, PartsReport
 from benchreckoner.bench.leakage_judge import judge_leakage
-from benchreckoner.bench.leakage_words import headline, name_of, rule_line
+from benchreckoner.bench.leakage_words import headline, name_of, practice_line, rule_line
 from benchreckoner.bench.limits import Band, NoBand
 from benchreckoner.bench.reasons import sentence
 from benchreckoner.bench.repair import Part
@@ -15,7 +15,8 @@ from benchreckoner.bench.uncertain import Readings
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD, Verdict
 
 LEAKAGE = "leakage current"
-_READ_LEAKAGE = ("Read its leakage at its working voltage, through a resistor, one leg lifted, after 1, 2 and 5 minutes: a good "
+_GONE = ("bulg", "leak", "vented", "burst", "crust")  # as seen on a part; common practice
+_READ_LEAKAGE = ("Read its leakage at its rated voltage, up to 63 V, through a resistor, one leg lifted, after 1, 2 and 5 minutes: a good "
                  "capacitance clears no part.")
 
 
@@ -48,7 +49,7 @@ def judge_capacitors(sheet):
     leaks = judge_leakage(sheet, readings)
     reports = []
     for stage in reversed(sheet.stages):
-        found = [one for part in parts for one in judge_capacitor(readings, part, stage)]
+        found = [one for part in parts for one in judge_capacitor(sheet, readings, part, stage)]
         found += [_leakage(report) for report in leaks if report.series.stage == stage]
         findings = tuple(one for one in found if one.quantity == CONTRADICTION)
         judged = sorted((one for one in found if one.quantity != CONTRADICTION),
@@ -71,7 +72,7 @@ def part_verdicts(sheet):
         Parts that were not read are among them, as "can't tell yet".
     """
     reports = judge_capacitors(sheet)
-    verdicts = [_verdict(part, reports) for part in sheet.parts.values() if part.kind == "capacitor"]
+    verdicts = [_seen(sheet, _verdict(sheet, part, reports)) for part in sheet.parts.values() if part.kind == "capacitor"]
     return tuple(sorted(verdicts, key=lambda one: WORST_FIRST.index(one.word)))
 
 
@@ -85,7 +86,7 @@ def _leakage(report):
     known = series.points[-1].leakage if series.points else None
     reason = headline(report).removeprefix(f"{name_of(series)}: ").removeprefix(f"{word}, ")
     if shown is not None and not report.stop:
-        reason = f"{sentence(reason)} {rule_line(shown)}"
+        reason = f"{sentence(reason)} {rule_line(shown) if report.span else practice_line(report)}"
     return Judgement(series.part.name, series.part.kind, LEAKAGE, series.stage, series.condition, known, band,
                      Verdict(word, likely), sentence(reason), "")
 
@@ -102,7 +103,7 @@ def _leakage_word(report):
     return (mildest, likely) if mildest == hardest else (DOUBTFUL, likely)
 
 
-def _verdict(part, reports):
+def _verdict(sheet, part, reports):
     stage, found = next(((report.stage, [one for one in (*report.judgements, *report.findings) if one.part == part.name])
                          for report in reports if any(one.part == part.name for one in report.judgements)), ("", []))
     reasons = tuple(f"{one.quantity.capitalize()} ({one.condition}): {one.reason}" for one in found)
@@ -117,18 +118,29 @@ def _verdict(part, reports):
         word = SOUND
     else:
         word = UNTOLD
-        then = then or _READ_LEAKAGE
+        then = then or ("" if leak is not None else _READ_LEAKAGE)
     try:
         rated = rating(part)
     except NoBand as nothing:
         return PartVerdict(part, stage, UNTOLD, (*reasons, sentence(str(nothing))), (), then)
     if word == SOUND and rated.style in ELECTROLYTIC and not any(one.quantity == "series resistance" for one in found):
         reasons += ("Its series resistance was not read; as it dries out, that grows first.",)
-    return PartVerdict(part, stage, word, reasons, _effects(part, rated, found, leak), then)
+    return PartVerdict(part, stage, word, reasons, _effects(sheet, part, rated, found, leak), then)
 
 
-def _effects(part, rated, found, leak):
+def _seen(sheet, verdict):
+    """A part that bulges, leaks or has vented goes, whatever it reads; what was done to it since is not known here."""
+    seen = [one.what for one in sheet.observations if one.part == verdict.part.name
+            and any(sign in one.what.casefold() for sign in _GONE) and one.stage == sheet.stages[-1]]
+    if not seen:
+        return verdict
+    reason = f"Seen: {', '.join(seen)}. Such a part is replaced whatever it reads (common practice)."
+    return replace(verdict, word=BAD, reasons=(reason, *verdict.reasons), next="")
+
+
+def _effects(sheet, part, rated, found, leak):
     read = next((one for one in found if one.quantity == "capacitance" and one.verdict.word in (BAD, DOUBTFUL)
                  and one.known.plain < rated.capacitance.m_as("F")), None)
     flows = leak is not None and leak.known is not None and leak.verdict.word in (BAD, DOUBTFUL)
-    return effects(part, rated, leakage=leak.known.value if flows else None, capacitance=read.known.value if read else None)
+    return effects(part, rated, leakage=leak.known.value if flows else None, capacitance=read.known.value if read else None,
+                   supply=sheet.machine.supply)

@@ -51,7 +51,7 @@ def headline(report):
 
 def rule_line(one):
     """One rule's verdict as a sentence: name, mark, limit, multiple, how it is known."""
-    limit = f"{one.rule.name} ({mark_words(one.rule.mark)}), {show(one.limit, 'A')}"
+    limit = f"{one.rule.name} ({_known_from(one.rule)}), {show(one.limit, 'A')}"
     return sentence(f"{limit}: {_times(one)}, {_AGAINST[one.verdict.word]}{_sure(one)}; {one.how}")
 
 
@@ -131,6 +131,10 @@ def _answer(question, told_by):
 
 def _names(rules):
     return " and ".join(f"“{one.rule.name}”, {mark_words(one.rule.mark)}" for one in rules)
+
+
+def _known_from(rule):
+    return mark_words(rule.mark) + (", second-hand" if rule.second_hand else "")
 
 
 def _times(one):

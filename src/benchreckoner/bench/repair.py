@@ -28,6 +28,7 @@ class Instrument:
     leads: Typed | None = None  # ohms with its two leads touched together
     four_wire: bool = False
     input_resistance: Q | None = None  # of its voltage ranges
+    principle: str = ""  # by which a tester of capacitors measures
 
 
 @dataclass(frozen=True)

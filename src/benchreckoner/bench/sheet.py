@@ -12,7 +12,7 @@ from benchreckoner.bench.repair import (
 )
 from benchreckoner.bench.vocabulary import (
     AS_FOUND, CONDITIONS, COUNT_DETAILS, KINDS, NEVER_NEGATIVE, QUANTITIES, QUANTITY_DETAILS, TABLES,
-    TEXT_DETAILS, VERSION,
+    TESTER_PRINCIPLES, TEXT_DETAILS, VERSION,
 )
 from benchreckoner.units import read_percent, read_quantity
 
@@ -133,8 +133,9 @@ def _instrument(entry):
     leads = entry.typed("leads", "ohm", least=0)
     four_wire = "four_wire" in entry.table and entry.yes_or_no("four_wire")
     input_resistance = entry.quantity("input_resistance", "ohm", above=0)
+    principle = entry.word("principle", TESTER_PRINCIPLES) if "principle" in entry.table else ""
     try:
-        return Instrument(name, read_accuracy(accuracy, "accuracy"), note, leads, four_wire, input_resistance)
+        return Instrument(name, read_accuracy(accuracy, "accuracy"), note, leads, four_wire, input_resistance, principle)
     except ValueError as fault:
         where, _, what = str(fault).partition(": ")
         raise entry.fail(_accuracy_path(where), what) from None

@@ -12,6 +12,7 @@ from benchreckoner.units import Q, show_exact
 VOLTAGES = (6.3, 10, 16, 25, 35, 50, 63)
 _KEEPS_VALUE = ("timing", "output", "motor filter")
 _FILM_UP_TO = Q(2.2, "uF")
+_NEAR = 0.1  # a value that sets something may be off by this; a choice of ours
 _UNMARKED = 0.2  # either way, where no tolerance is marked; common practice
 
 
@@ -89,7 +90,10 @@ def _instead(part, rated, value, voltage):
     higher = [one for one in VOLTAGES if voltage.m_as("V") < one <= 2 * voltage.m_as("V")]
     if higher:
         yield f"Up to {show_exact(Q(higher[-1], 'V'), 'V')} will do too, never less than {show_exact(voltage, 'V')}."
-    if rated.place in _KEEPS_VALUE:
+    if rated.place in _KEEPS_VALUE and abs(float((value / rated.capacitance).m_as("")) - 1) > _NEAR:
+        yield (f"{show_exact(value, 'F')} is not {show_exact(rated.capacitance, 'F')}: here the value counts; find the right one, or "
+               "put two parts side by side.")
+    elif rated.place in _KEEPS_VALUE:
         yield "Keep the value: it sets a time, a pitch or a speed."
     elif rated.place in ("supply", "bypass"):
         _, more = preferred_neighbours(value=1.01 * value, series="E6")

@@ -52,7 +52,7 @@ TABLES = {
     },
     "instrument": {
         "name": '"meter"', "accuracy": '"0.8 % + 3 mV"', "leads": '"0.20 ohm"',
-        "four_wire": "false", "input_resistance": '"10 Mohm"', "note": '"checked in spring"',
+        "four_wire": "false", "input_resistance": '"10 Mohm"', "principle": '"charge time"', "note": '"checked in spring"',
     },
     "part": {
         "name": '"spring 3"', "kind": '"supply contact"', "current_from": '"motor"',
@@ -111,3 +111,5 @@ TEXT_DETAILS = {
     "grade": '"long-life"',
 }
 COUNT_DETAILS = {"count": "6"}
+# By which a tester of capacitors measures.
+TESTER_PRINCIPLES = ("charge time", "bridge", "discharge time", "steady current to 1 V", "oscillator", "charge added up")
