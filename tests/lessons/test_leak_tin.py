@@ -22,19 +22,19 @@ def shown(leak, source=10e3, farads=10.0):
 
 
 def test_by_hand():
-    """1.5 times lies between 27 and 22 kohm behind 10 kohm, and 22 kohm shows 1.74 times; 9 V in 27 kohm are 333 uA."""
+    """1.5 times lies between 27 and 22 kohm behind 10 kohm, and 22 kohm shows 1.74 times; 9 V in 27 and 10 kohm are 243 uA."""
     mild, hard = leak_tin.leaks(**leak_tin.read_wish(WISH))
     assert [one.resistance.m_as("kohm") for one in (mild, hard)] == pytest.approx([27, 22])
     assert mild.shown.plain * 1e6 == pytest.approx(shown(27e3), rel=1e-6) and hard.shown.plain * 1e6 == pytest.approx(shown(22e3), rel=1e-6)
     assert mild.shown.plain < 15e-6 < hard.shown.plain
-    assert mild.current.m_as("uA") == pytest.approx(333, abs=1)
+    assert mild.current.m_as("uA") == pytest.approx(243, abs=1)
     assert mild.low.plain * 1e6 == pytest.approx(10 * 27 / 37, rel=1e-6)
 
 
 @settings(max_examples=40, deadline=None)
 @given(source=some.floats(300, 1e5), times=some.floats(1.03, 4.9))
 def test_the_wish_lies_between_two_neighbours(source, times):
-    wish = {**leak_tin.read_wish(WISH), "source": Q(source, "ohm"), "times": times}
+    wish = {**leak_tin.read_wish(WISH), "source": Q(source, "ohm"), "times": times, "volts": Q(1, "V")}
     found = leak_tin.leaks(**wish)
     for one in found:
         assert nearest_preferred(value=one.resistance, series="E12").m_as("ohm") == pytest.approx(one.resistance.m_as("ohm"))
@@ -49,6 +49,12 @@ def test_the_band_holds_what_a_tester_shows():
     ohms = one.resistance.m_as("ohm") * (1 + rng.uniform(-0.05, 0.05, 2000))
     read = [1e-6 * shown(each) * (1 + rng.uniform(-0.02, 0.02)) + 1e-6 * rng.uniform(-0.05, 0.05) for each in ohms]
     assert np.mean((np.array(read) >= low) & (np.array(read) <= high)) >= 0.95
+
+
+def test_a_resistor_that_would_get_hot_is_refused():
+    """63 V across some hundreds of ohms are watts."""
+    with pytest.raises(ValueError, match="would make it hot"):
+        leak_tin.leaks(**{**leak_tin.read_wish(WISH), "source": Q(100, "ohm"), "volts": Q(63, "V")})
 
 
 def test_past_the_cliff_there_is_no_reading():

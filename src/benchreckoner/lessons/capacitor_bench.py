@@ -104,7 +104,7 @@ MOVED_CORNER = LivePicture(
     key="moved-corner", picture=moved_corner,
     sliders=(Slider("capacitance", "what is left of 470 µF", "F", ladder(5e-6, 700e-6, 81, "log"), start=220e-6),
              Slider("load", "ohms of the loudspeaker", "ohm", (3.2, 4, 8, 16, 32), start=8)),
-    goal="Find the capacitance at which a loudspeaker of 8 Ω has lost its bass below 200 Hz.",
+    goal="Find the capacitance at which a loudspeaker of 4 Ω has lost its bass below 100 Hz.",
     phone_sliders=("capacitance", "load"))
 
 

@@ -3,7 +3,7 @@
 import numpy as np
 
 from benchreckoner.physics.bias import bias_shift, direct_current_into, emptied_after
-from benchreckoner.physics.capacitors import corner_frequency, discharge_time, series_resistance
+from benchreckoner.physics.capacitors import corner_frequency, series_resistance
 from benchreckoner.physics.leakage_limits import leakage_limit
 from benchreckoner.show.entry import Entry, entry_questions
 from benchreckoner.show.exercise import Problem, Slip, Step, exercise
@@ -39,7 +39,7 @@ def lost_bass(seed=None, blanks=2):
 
 def mixed(seed=None, blanks="all"):
     """One of several laws: the reader must tell first which one applies."""
-    kinds = (_lifted_base, _lost_bass, _allowed_leakage, _new_ohms, _idle_hours, _through_loudspeaker, _emptied)
+    kinds = (_lifted_base, _lost_bass, _allowed_leakage, _new_ohms, _idle_hours, _through_loudspeaker)
     return exercise(lambda rng: kinds[rng.integers(len(kinds))](rng), key="capacitors-mixed", seed=seed, blanks=blanks)
 
 
@@ -80,7 +80,7 @@ def _allowed_leakage(rng):
     limit = leakage_limit(rule="a hundredth and three", capacitance=farads, voltage=volts)
     micro = farads.m_as("uF") * volts.m_as("V")
     return Problem(
-        question="A common rule allows a hundredth of µF times V, in µA, and three more. How much may this part leak?",
+        question="The published rule “a hundredth and three” allows a hundredth of µF times V, in µA, and three more. How much may this part leak?",
         given=(("capacitance", show(farads, "F")), ("rated voltage", show(volts, "V"))),
         answer=limit, unit="A", tolerance=0.02,
         steps=(Step("Microfarads times volts:", f"{micro:.0f}"), Step("A hundredth of that:", f"{micro / 100:.3g} µA"),
@@ -127,18 +127,3 @@ def _through_loudspeaker(rng):
                Step("Volts by ohms:", show(current, "A"))),
         slips=(Slip(2 * current, "That is the whole supply. The output stands at half of it."),
                Slip((supply / 2 / Q(8, "ohm")).to("A"), "The leak's own ohms stand in the way too.")))
-
-
-def _emptied(rng):
-    farads, ohms, volts = Q(float(rng.choice([470, 1000, 2200, 4700])), "uF"), Q(float(rng.choice([100, 220, 1000])), "ohm"), \
-        Q(float(rng.choice([9, 12, 25, 40])), "V")
-    time = discharge_time(capacitance=farads, resistance=ohms, start=volts)
-    return Problem(
-        question="You discharge a capacitor through a resistor before you touch it. After how many seconds has it 1 V left?",
-        given=(("capacitance", show(farads, "F")), ("resistor", show(ohms, "ohm")), ("voltage", show(volts, "V"))),
-        answer=time, unit="s", tolerance=0.02,
-        steps=(Step("Ohms times farads:", show((ohms * farads).to("s"), "s")),
-               Step("The natural logarithm of the volts:", f"{np.log(volts.m_as('V')):.3f}"),
-               Step("One times the other:", show(time, "s"))),
-        slips=(Slip((ohms * farads).to("s"), "After ohms times farads more than a third of the volts is left."),
-               Slip((ohms * farads * np.log10(volts.m_as("V"))).to("s"), "That is the logarithm to ten. Use the natural one.")))

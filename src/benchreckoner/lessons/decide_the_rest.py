@@ -125,7 +125,7 @@ def say_ours(plan):
     low, high = likely_span(chances_of_bad(**plan.opinion, untested=plan.untested))
     each = chance_next_is_bad(**plan.opinion)
     return (f"I tested {plan.tested} of the {plan.tested + plan.untested} capacitors of this make and {plan.bad} were bad, so of the "
-            f"others about {plan.untested * each:.0f} should be bad, somewhere between {low} and {high}. Replacing them all takes me "
+            f"others about {plan.untested * each:.0f} should be bad, somewhere between {low} and {high} (nine chances in ten). Replacing them all takes me "
             f"about {show(plan.step.replace, 'min', digits=2)}, testing on would save next to nothing; which of the "
             f"{plan.untested} are bad I have not measured.")
 

@@ -19,6 +19,8 @@ from benchreckoner.units import Q, read_quantity, show, show_known
 
 _NOTHING = Q(0, "ohm")
 _MOST_TIMES, _MOST_VOLTS = 5.0, Q(63, "V")
+_TEST = Q(10, "kohm")  # in series while leakage is read
+_COOL = Q(0.125, "W")  # half of what the usual resistor stands
 _MILDEST, _CLIFF = 1e5, 1.72  # in units of the tester's resistor; just above the last leak at which it still stops
 # Name, label, what to write.
 _BOXES = (("sound", "The sound part reads", "10.2 uF"), ("tester", "Your tester's limit", "3 % + 0.05 uF"),
@@ -65,6 +67,9 @@ def leaks(*, sound, source, times, volts):
                                    source_resistance=source).m_as("uF") - times
 
     exact = brentq(ratio, _CLIFF, _MILDEST) * source
+    if volts**2 / exact > _COOL:
+        raise ValueError(f"{_LABELS['volts']}: {show(volts, 'V')} straight across {show(exact, 'ohm', digits=2)} would make it hot; take "
+                         "fewer volts, or a tester with a larger resistor inside")
     both = dict.fromkeys(one.m_as("ohm") for one in preferred_neighbours(value=exact))
     return tuple(_leak(sound, source, Q(ohms, "ohm"), volts) for ohms in sorted(both, reverse=True))
 
@@ -115,7 +120,7 @@ def table_html(found):
     """The tin as a table that prints in grey, a line a resistor; made from escaped parts."""
     edge = 'style="border: 1px solid #444; padding: 0.2em 0.5em; text-align: left"'
     head = "".join(f'<th scope="col" {edge}>{text}</th>' for text in (
-        "Label", "A tester that times the charge shows", "One that times the discharge", "Leakage test"))
+        "Label", "A tester that times the charge shows", "One that times the discharge", "Leakage test, 10 kΩ in series"))
     lines = "".join(
         f'<tr><th scope="row" {edge}>{escape(_label(one))}</th>'
         f"<td {edge}>{escape(_told(one.shown) if one.shown else 'no reading')}</td><td {edge}>{escape(_told(one.low))}</td>"
@@ -168,7 +173,7 @@ def _leak(sound, source, resistance, volts):
     ohms = within(resistance, TOLERANCE, "ohm")
     stops = np.isfinite(late(sound.value, (1 - TOLERANCE) * resistance).m_as("F"))
     return Leak(resistance, propagate(late, "F", farads=sound, ohms=ohms) if stops else None,
-                propagate(early, "F", farads=sound, ohms=ohms), (volts / resistance).to("A"))
+                propagate(early, "F", farads=sound, ohms=ohms), (volts / (resistance + _TEST)).to("A"))
 
 
 def _label(one):

@@ -14,7 +14,7 @@ from benchreckoner.show.say import SayChecks, say_it
 from benchreckoner.units import Q, show, show_exact
 
 MARKED, BRIDGE, ADDING_TIME, RAMP_VOLTS = Q(10, "uF"), Q(120, "Hz"), Q(0.1, "s"), Q(1, "V")
-OURS = ("18 µF on a tester that times the charging means that the part fills late: about 20 kΩ of leakage across 10 µF would do "
+OURS = ("18 µF on a tester that times the charging means that the part fills late: about 21 kΩ of leakage across 10 µF would do "
         "that, and so would about 18 µF, so it is not yet known which. Read it on a bridge as well: near 10 µF there, it leaks and goes; "
         "near 18 µF, look for a part in parallel.")
 _LEAST, _MOST, _HIGHEST = 1e3, 1e8, 4.0
@@ -113,12 +113,12 @@ def guess_bonus():
         choices=(
             Choice("A bonus: it holds more than it promised, so it is healthy.",
                    "Old tolerances were wide, +50 % perhaps, but 18 µF are +80 %. A leak takes part of the charging current, so the part fills late, and "
-                   "the tester calls <em>late</em> <em>more</em>. About 20 kΩ across it would do."),
+                   "the tester calls <em>late</em> <em>more</em>. About 21 kΩ across it would do."),
             Choice("The tester is broken.",
                    "It timed rightly. It only reckons with a part that does not leak. Try it on a good part: it will be right there."),
             Choice("It has dried out.", "Then it would have <em>fewer</em> farads, and read low."),
             Choice("It may leak badly. This reading alone does not say.",
-                   "About 20 kΩ across 10 µF read just so. So would 18 µF: another part still in parallel, say. One reading of "
+                   "About 21 kΩ across 10 µF read just so. So would 18 µF: another part still in parallel, say. One reading of "
                    "another kind tells them apart.", right=True),
         )), reveal=opening(READS_HIGH), store=my_guesses())
 
@@ -130,10 +130,10 @@ def guess_two_testers():
         question="The same part, now on a bridge at 120 Hz: 10.0 µF. The charge-time tester still says 18 µF. Which one lies?",
         choices=(
             Choice("The bridge: it uses next to no volts.", "True, and a real part leaks less at low volts. But a bridge hardly heeds a "
-                   "leak at any volts: at 120 Hz 10 µF carry 150 times the current of 20 kΩ, and the leak is lost beside it."),
+                   "leak at any volts: at 120 Hz 10 µF carry 160 times the current of 21 kΩ, and the leak is lost beside it."),
             Choice("The charge-time tester: throw it out.", "It is the one that saw the leak. Keep both."),
             Choice("Neither. Together they say that it leaks.",
-                   "Each shows truly what it measures. That they disagree <em>is</em> the finding: about 20 kΩ across the part.",
+                   "Each shows truly what it measures. That they disagree <em>is</em> the finding: about 21 kΩ across the part.",
                    right=True),
             Choice("The part changed between the readings.", "It can, a few per cent with warmth or soakage. Not by 8 µF."),
         )), store=my_guesses())
@@ -169,7 +169,7 @@ def say_why():
         "what you would do next.",
         ours=OURS,
         checks=SayChecks(what=("leak", "leaks", "leaky", "leakage"), known=("tester", "bridge"),
-                         quantities=((Q(20, "kohm"), "ohm"), (Q(18, "uF"), "F"), (Q(10, "uF"), "F"))),
+                         quantities=((Q(21, "kohm"), "ohm"), (Q(18, "uF"), "F"), (Q(10, "uF"), "F"))),
         store=my_guesses())
 
 

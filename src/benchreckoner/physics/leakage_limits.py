@@ -19,6 +19,8 @@ class LeakageRule:
     read_after : Quantity [s]
         Time on voltage at which its limit holds.
     source, mark : str
+    second_hand : bool
+        Whether it was read in a text that only quotes it.
     """
 
     name: str
@@ -26,6 +28,7 @@ class LeakageRule:
     read_after: Q
     source: str
     mark: str
+    second_hand: bool = False
 
 
 LEAKAGE_RULES = {rule.name: rule for rule in (
@@ -38,7 +41,7 @@ LEAKAGE_RULES = {rule.name: rule for rule in (
     LeakageRule("general-purpose grade", "general-purpose parts since the 1970s", Q(5, "min"),
                 "tradition of CECC 30300 and IEC 60384-4, clause text not read", "MEMORY"),
     LeakageRule("military 1940s", "parts of the 1940s and 1950s", Q(5, "min"),
-                "JAN-C-62, as two mailing lists quote it", "FOUND"),
+                "JAN-C-62, as two independent mailing-list posts quote it", "FOUND", True),
 )}
 _MILITARY_STEPS = ((100, 0.01), (250, 0.02), (350, 0.025), (450, 0.04))
 
