@@ -143,6 +143,15 @@ def test_what_leakage_does_by_hand():
     assert all(said(place) for place in PLACES)
 
 
+def test_a_shift_at_the_collector_by_hand():
+    """10 uA in 12 kohm are 120 mV; by 1 kohm and 12 kohm over the gain and one, times 3.9 kohm: 371 mV at 50, 453 mV at 400."""
+    rated = rating(part(capacitance=Q(10, "uF"), place="coupling"))
+    (said,) = effects(part(load=Q(12, "kohm")), rated, leakage=Q(10, "uA"), supply=Q(12, "V"))
+    assert "sinks by 371 mV to 453 mV, for gains of 50 to 400" in said
+    (said,) = effects(part(load=Q(12, "kohm")), rated, leakage=Q(300, "uA"), supply=Q(12, "V"))
+    assert "sinks by" not in said, "the example stage has run out of volts"
+
+
 def test_what_lost_capacitance_does_by_hand():
     """20 uF instead of 50 before 8 ohm: 995 Hz instead of 398; a time becomes 0.40 of what it was."""
     out = effects(part(), rating(part(capacitance=Q(50, "uF"), place="output")), capacitance=Q(20, "uF"))

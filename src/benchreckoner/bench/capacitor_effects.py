@@ -1,9 +1,12 @@
 """What a capacitor's leakage or lost capacitance does in its place, in a line each, from the laws."""
 
-from benchreckoner.physics.bias import emptied_after
+from benchreckoner.physics.bias import emitter_current, emptied_after
 from benchreckoner.physics.capacitors import corner_frequency
 from benchreckoner.units import Q, show, show_exact
 
+_GAINS = (50, 400)  # of the transistors that may sit there; common practice
+_EMITTER, _COLLECTOR = Q(1, "kohm"), Q(3.9, "kohm")  # of an example stage
+_BASE, _BASE_EMITTER = Q(2, "V"), Q(0.65, "V")
 _LOUDSPEAKER = Q(8, "ohm")  # where no load is written: a common one
 _CELLS = Q(2500, "mA*h")  # a small alkaline cell's, common practice
 
@@ -44,8 +47,22 @@ def _coupling_leaks(leakage, load, supply):
     volts = (leakage * load).to("V")
     most = f"up to {show(volts, 'V')}" if supply is None or volts < supply else f"as far as the supply of {show_exact(supply, 'V')} goes"
     return (f"Its {show(leakage, 'A')} in the {show(load, 'ohm', digits=2)} behind it shift the bias by {most}, less what the base "
-            "takes; measured at the test's volts, at fewer in the machine it is less. Where the leak flickers, it crackles; a control "
-            "behind it scratches.")
+            f"takes.{_at_the_collector(leakage, load, supply)} Measured at the test's volts, at fewer in the machine it is less. Where the "
+            "leak flickers, it crackles; a control behind it scratches.")
+
+
+def _at_the_collector(leakage, load, supply):
+    """What becomes of the shift in an example stage, for the spread of transistors; nothing where it runs out of volts."""
+    def sinks(gain):
+        before, after = (emitter_current(base_supply=_BASE + lifted, base_resistance=load, emitter_resistance=_EMITTER,
+                                         base_emitter=_BASE_EMITTER, gain=gain) for lifted in (Q(0, "V"), leakage * load))
+        return ((after - before) * gain / (gain + 1) * _COLLECTOR).to("V")
+
+    least, most = sorted(sinks(gain) for gain in _GAINS)
+    if supply is not None and most > supply / 2:
+        return ""
+    return (f" In a stage with {show(_EMITTER, 'ohm', digits=2)} at the emitter and {show(_COLLECTOR, 'ohm', digits=2)} at the collector, "
+            f"the collector sinks by {show(least, 'V', digits=2)} to {show(most, 'V', digits=2)}, for gains of {_GAINS[0]} to {_GAINS[1]}.")
 
 
 def _supply_leaks(leakage, load, supply):
