@@ -8,7 +8,7 @@ from benchreckoner.physics.preferred import SERIES, preferred_neighbours
 from benchreckoner.show.declare import LivePicture, Slider, ladder
 from benchreckoner.show.guess import Choice, ChoiceGuess, choice_guess
 from benchreckoner.show.picture import Axis, Curve, Limit, Picture, Point
-from benchreckoner.units import Q, show
+from benchreckoner.units import show
 
 _MOST_MISS = 30.0  # per cent: the widest step of the series is a quarter
 _LEAST_VOLTS, _MOST_VOLTS = 0.05, 2.0
