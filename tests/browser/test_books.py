@@ -28,6 +28,13 @@ def desk(tmp_path_factory):
         yield sheet, address
 
 
+@pytest.fixture(autouse=True)
+def no_kernel_left(page):
+    """Each test begins with a kernel of its own: one that has run a book before brings all of its old widgets back."""
+    yield
+    page.evaluate("() => window.jupyterapp?.serviceManager.sessions.shutdownAll()")
+
+
 def opened(page, desk, name):
     """A book, run from the top."""
     _, address = desk
