@@ -16,7 +16,6 @@ from benchreckoner.units import show, show_exact
 
 IN_CIRCUIT = "in circuit"
 _LIFT = "Lift one leg and read it again."
-_UNMARKED = 0.2  # either way, where no tolerance is marked; common practice
 
 
 def judge_capacitor(sheet, readings, part, stage):
@@ -71,8 +70,7 @@ def _apart(readings, sheet, untold, rated):
         then = 'Write by which principle each tester measures, such as principle = "charge time", and read its leakage.'
         return replace(untold, verdict=Verdict(DOUBTFUL, 1.0), reason=f"{said}: {why}.", next=then)
     shown = [ShownReading(principle, value, PRINCIPLES[principle].usual) for principle, value in zip(principles, values)]
-    tolerance = (-_UNMARKED, _UNMARKED) if rated.lower is None else (rated.lower, rated.upper)
-    fit = fit_part(shown, marked=rated.capacitance, tolerance=tolerance)
+    fit = fit_part(shown, marked=rated.capacitance, tolerance=rated.tolerance)
     word = DOUBTFUL if fit.whole is not None and SOUND_PART not in [cause.name for cause in fit.causes] else UNTOLD
     taken = ", ".join(dict.fromkeys(f"{principle} with {show_exact(PRINCIPLES[principle].usual, PRINCIPLES[principle].setting_unit)}"
                                     for principle in principles))

@@ -29,6 +29,14 @@ class Rating:
     style: str
     place: str
 
+    @property
+    def tolerance(self):
+        """How far a sound part may lie below and above: as marked, else as common practice takes an unmarked one."""
+        if self.lower is not None:
+            return self.lower, self.upper
+        unmarked = read_percent(_TABLE["capacitance"]["unmarked"])
+        return -unmarked, unmarked
+
 
 def rating(part):
     """What the sheet says a capacitor is meant to be.
@@ -79,8 +87,7 @@ def capacitance_band(rated):
         where no reading comes.
     """
     table, marked = _TABLE["capacitance"], rated.lower is not None
-    unmarked = read_percent(table["unmarked"])
-    lower, upper = (rated.lower, rated.upper) if marked else (-unmarked, unmarked)
+    lower, upper = rated.tolerance
     if rated.style in ELECTROLYTIC:
         worn = min(-read_percent(table["worn_down"]), lower)
         source, mark = table["worn_source"], table["worn_mark"] if marked else table["unmarked_mark"]

@@ -13,7 +13,6 @@ VOLTAGES = (6.3, 10, 16, 25, 35, 50, 63)
 _KEEPS_VALUE = ("timing", "output", "motor filter")
 _FILM_UP_TO = Q(2.2, "uF")
 _NEAR = 0.1  # a value that sets something may be off by this; a choice of ours
-_UNMARKED = 0.2  # either way, where no tolerance is marked; common practice
 
 
 @dataclass(frozen=True)
@@ -75,8 +74,8 @@ def _value(rated):
     value = rated.capacitance.to("uF")
     below, above = preferred_neighbours(value=value, series="E6")
     near = min((below, above), key=lambda one: abs(np.log((one / value).m_as(""))))
-    lower = -_UNMARKED if rated.lower is None else rated.lower
-    return near if rated.place in _KEEPS_VALUE or near >= (1 + lower) * value else above
+    lowest, _ = rated.tolerance
+    return near if rated.place in _KEEPS_VALUE or near >= (1 + lowest) * value else above
 
 
 def _voltage(rated):

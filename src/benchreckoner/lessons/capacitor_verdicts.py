@@ -11,11 +11,10 @@ from benchreckoner.bench.reasons import told
 from benchreckoner.bench.sheet import read_sheet
 from benchreckoner.bench.shopping import shopping_list
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
-from benchreckoner.lessons.your_bench import my_guesses, my_sheet, readings_form
+from benchreckoner.lessons.your_bench import SIGNS, my_guesses, my_sheet, readings_form
 from benchreckoner.show.guess import Choice, ChoiceGuess, choice_guess
 from benchreckoner.show.say import SayChecks, say_it
 
-_SIGNS = {SOUND: "✓", DOUBTFUL: "?", BAD: "✗", UNTOLD: "…"}
 EXAMPLE = project.CASES / "tape_player.toml"
 
 
@@ -145,5 +144,5 @@ def _part_html(one):
     lines = [*one.reasons, *one.effects]
     points = "".join(f"<li>{escape(line)}</li>" for line in lines)
     then = f"<li><strong>Next:</strong> {escape(one.next)}</li>" if one.next else ""
-    return (f"<p><strong>{_SIGNS[one.word]} {escape(one.part.name)}{f', {escape(place)}' if place else ''}: {one.word}.</strong></p>"
+    return (f"<p><strong>{SIGNS[one.word]} {escape(one.part.name)}{f', {escape(place)}' if place else ''}: {one.word}.</strong></p>"
             f"<ul>{points}{then}</ul>")

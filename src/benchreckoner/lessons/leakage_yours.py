@@ -10,15 +10,13 @@ from benchreckoner.bench.leakage_judge import judge_leakage
 from benchreckoner.bench.leakage_readings import ACROSS, LEAKAGE, time_words
 from benchreckoner.bench.leakage_words import headline, name_of, notes, practice_line, rule_line
 from benchreckoner.bench.reasons import mark_words, told
-from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
-from benchreckoner.lessons.your_bench import my_guesses, my_sheet, readings_form
+from benchreckoner.lessons.your_bench import SIGNS, my_guesses, my_sheet, readings_form
 from benchreckoner.show.form import Field
 from benchreckoner.show.picture import Axis, Band, Curve, Limit, Picture, Point
 from benchreckoner.show.say import SayChecks, say_it
 from benchreckoner.show.still import still
 from benchreckoner.units import Q, show
 
-_SIGNS = {SOUND: "✓", DOUBTFUL: "?", BAD: "✗", UNTOLD: "…"}
 _FIRST, _LAST = 10.0, 7200.0  # s
 
 
@@ -139,8 +137,8 @@ def _report_html(report):
     words = f"<p><strong>{escape(first + stop.strip())}</strong> {escape(rest)}</p>"
     if report.stop:
         return words
-    rules = "".join(f"<li>{_SIGNS[one.verdict.word]} {escape(rule_line(one))}</li>" for one in report.rules)
-    practice = f"<p>{_SIGNS[report.practice.verdict.word]} {escape(practice_line(report))}</p>"
+    rules = "".join(f"<li>{SIGNS[one.verdict.word]} {escape(rule_line(one))}</li>" for one in report.rules)
+    practice = f"<p>{SIGNS[report.practice.verdict.word]} {escape(practice_line(report))}</p>"
     more = "".join(f"<li>{escape(line)}</li>" for line in notes(report.series))
     return (f"{words}{practice}<details><summary>Rule by rule ({len(report.rules)})</summary><ul>{rules}</ul></details>"
             f"<details><summary>How it is known</summary><ul>{more}</ul></details>")

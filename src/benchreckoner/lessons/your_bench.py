@@ -17,7 +17,7 @@ from benchreckoner.show.live import live
 from benchreckoner.units import show
 
 _HEADINGS = {"signal": "The signal's way", "capacitors": "Capacitors"}
-_SIGNS = {SOUND: "✓", DOUBTFUL: "?", BAD: "✗", UNTOLD: "…"}
+SIGNS = {SOUND: "✓", DOUBTFUL: "?", BAD: "✗", UNTOLD: "…"}
 
 
 def my_sheet():
@@ -209,7 +209,7 @@ def _parts_html(report):
 
 
 def _verdicts_html(rows, what):
-    lines = [(one.verdict.word, f"<li><strong>{_SIGNS[one.verdict.word]} {escape(name)}: {escape(one.verdict.word)}."
+    lines = [(one.verdict.word, f"<li><strong>{SIGNS[one.verdict.word]} {escape(name)}: {escape(one.verdict.word)}."
               f"</strong> {escape(reason)}</li>") for one, name, reason in rows]
     told_of = "".join(line for word, line in lines if word != SOUND)
     sound = [line for word, line in lines if word == SOUND]
