@@ -32,6 +32,18 @@ def all_tables(page, name):
     return [Entry(page, (name, number), table) for number, table in enumerate(tables)]
 
 
+def by_name(entries, read):
+    """Read named things in order, and refuse a name that stands twice."""
+    things = {}
+    for entry in entries:
+        thing = read(entry)
+        if thing.name in things:
+            raise entry.fail("name", f"two {entry.kind}s are named {thing.name!r}; "
+                             f"write another name, for example name = \"{thing.name} {len(things) + 1}\"")
+        things[thing.name] = thing
+    return things
+
+
 class Entry:
     """One table of the sheet, read key by key."""
 

@@ -1,20 +1,15 @@
 """The bench sheet: one repair's readings as plain data, read from a TOML file."""
 
-import re
 from pathlib import Path
 
 from benchreckoner.bench.accuracy import entry_for, read_accuracy
-from benchreckoner.bench.entries import all_tables, one_table, whole
+from benchreckoner.bench.entries import all_tables, by_name, one_table, whole
 from benchreckoner.bench.page import Page, SheetError, load_text
-from benchreckoner.bench.part_marking import read_marking
-from benchreckoner.bench.repair import (
-    Action, Beside, Instrument, Machine, Observation, Part, Reading, Sheet, Symptom, Trial,
-)
+from benchreckoner.bench.repair import Action, Instrument, Machine, Observation, Part, Reading, Sheet, Symptom, Trial
+from benchreckoner.bench.sheet_parts import read_parts
 from benchreckoner.bench.vocabulary import (
-    AS_FOUND, CONDITIONS, COUNT_DETAILS, KINDS, NEVER_NEGATIVE, QUANTITIES, QUANTITY_DETAILS, TABLES,
-    TESTER_PRINCIPLES, TEXT_DETAILS, VERSION,
+    AS_FOUND, CONDITIONS, NEVER_NEGATIVE, QUANTITIES, TABLES, TESTER_PRINCIPLES, VERSION,
 )
-from benchreckoner.units import read_percent, read_quantity
 
 __all__ = [
     "Action", "Instrument", "Machine", "Observation", "Part", "Reading", "Sheet", "SheetError", "Symptom",
@@ -22,10 +17,7 @@ __all__ = [
 ]
 _COLDEST = -273.15
 _MOST_VOLTS = 63
-_MOST_PIECES = 1000
 _MOST_TRIES = 100_000
-_USUAL_TOLERANCE = 0.1  # of a resistor whose own is not written: common practice for old carbon ones
-_PART_KEYS = (*TABLES["part"], *QUANTITY_DETAILS, *TEXT_DETAILS, *COUNT_DETAILS)
 
 
 def read_sheet(path):
@@ -77,9 +69,9 @@ def read_text(text, *, source="sheet"):
     _check_version(page)
     note = whole(page).only("version", "note", *TABLES).text("note")
     machine = _machine(one_table(page, "machine"))
-    instruments = _by_name(all_tables(page, "instrument"), _instrument)
-    parts = _parts(all_tables(page, "part"))
-    actions = _by_name(all_tables(page, "action"), _action)
+    instruments = by_name(all_tables(page, "instrument"), _instrument)
+    parts = read_parts(all_tables(page, "part"))
+    actions = by_name(all_tables(page, "action"), _action)
     stages = (AS_FOUND, *actions)
     readings = tuple(_reading(entry, parts, instruments, stages) for entry in all_tables(page, "reading"))
     symptoms = tuple(_symptom(entry, stages) for entry in all_tables(page, "symptom"))
@@ -99,18 +91,6 @@ def _check_version(page):
     if version > VERSION:
         raise page.fail(("version",), f"this sheet was made for a newer Bench Reckoner (sheet version {version}) and "
                         f"was left as it is; fetch the newer one, since this one reads version = {VERSION}")
-
-
-def _by_name(entries, read):
-    """Read named things in order, and refuse a name that stands twice."""
-    things = {}
-    for entry in entries:
-        thing = read(entry)
-        if thing.name in things:
-            raise entry.fail("name", f"two {entry.kind}s are named {thing.name!r}; "
-                             f"write another name, for example name = \"{thing.name} {len(things) + 1}\"")
-        things[thing.name] = thing
-    return things
 
 
 def _machine(entry):
@@ -146,93 +126,6 @@ def _accuracy_path(where):
     name, _, key = where.partition(", ")
     _, _, number = name.partition(" ")
     return ("accuracy", *((int(number) - 1,) if number else ()), *((key,) if key else ()))
-
-
-def _parts(entries):
-    parts = _by_name(entries, _part)
-    motors = [entry for entry, part in zip(entries, parts.values(), strict=True) if part.kind == "motor"]
-    if len(motors) > 1:
-        raise motors[1].fail("kind", "there is a motor already, and a sheet follows the feed of one; "
-                             'keep kind = "motor" once and write a second sheet for the other')
-    for entry, part in zip(entries, parts.values(), strict=True):
-        if part.current_from is not None:
-            entry.one_of("current_from", [name for name in parts if name != part.name], "part")
-    return parts
-
-
-def _part(entry):
-    entry.only(*_PART_KEYS)
-    name, kind = entry.text("name", needed=True), entry.word("kind", KINDS)
-    current_from = entry.text("current_from", needed=True) if "current_from" in entry.table else None
-    details = _details(entry)
-    if kind == "capacitor" and "marking" in details:
-        details = {**_printed(entry, details["marking"]), **details}
-    return Part(name, kind, details, current_from, entry.text("note"))
-
-
-def _printed(entry, marking):
-    """What a capacitor's marking says; whatever the sheet says itself goes before it."""
-    try:
-        printed = read_marking(marking, "capacitor")[0]
-    except ValueError as fault:
-        raise entry.fail("marking", str(fault).removeprefix("Marking: ")) from None
-    return {"capacitance": printed.value} | ({} if printed.rated is None else {"rated_voltage": printed.rated})
-
-
-def _details(entry):
-    details = {}
-    for key in entry.table:
-        if key == "temperature":
-            details[key] = entry.quantity(key, "degC", least=_COLDEST)
-        elif key in QUANTITY_DETAILS:
-            details[key] = entry.quantity(key, QUANTITY_DETAILS[key][0], above=0)
-        elif key in TEXT_DETAILS:
-            details[key] = entry.text(key)
-        elif key in COUNT_DETAILS:
-            details[key] = entry.count(key, most=_MOST_PIECES)
-        elif key in ("after_branch", "trimmer"):
-            details[key] = entry.yes_or_no(key)
-        elif key == "tolerance":
-            details[key] = _share(entry, key, entry.text(key, needed=True))
-        elif key == "across":
-            details[key] = _across(entry)
-    return details
-
-
-def _across(entry):
-    """The resistors across a part, as ``4k7``, or each with a name before it and a tolerance behind it."""
-    texts = entry.table["across"]
-    texts = (entry.text("across", needed=True),) if isinstance(texts, str) else entry.texts("across")
-    if not texts:
-        raise entry.fail("across", 'is empty, write for example across = ["R12 4k7 5 %", "R13 10 kohm"]')
-    return tuple(_beside(entry, text) for text in texts)
-
-
-def _beside(entry, text):
-    words, tolerance = text, _USUAL_TOLERANCE
-    percent = re.fullmatch(r"(.*?)[\s±]+([\d.,]+\s*%)", text)
-    if percent:
-        words, tolerance = percent[1], _share(entry, "across", percent[2])
-    names = words.split()
-    for start in range(len(names)):
-        try:
-            ohms = read_quantity(" ".join(names[start:]), "ohm").quantity
-        except ValueError:
-            continue
-        if not ohms.magnitude > 0:
-            raise entry.fail("across", f"{text!r} must be above 0 ohm, write for example across = \"R12 4k7 5 %\"")
-        return Beside(" ".join(names[:start]), ohms, tolerance)
-    raise entry.fail("across", f"cannot read {text!r} as a resistor, write for example across = \"R12 4k7 5 %\"")
-
-
-def _share(entry, key, text):
-    try:
-        share = read_percent(text, key)
-    except ValueError as fault:
-        raise entry.fail(key, str(fault).removeprefix(f"{key}: ")) from None
-    if not share < 1:
-        raise entry.fail(key, f"{text!r} is the whole value or more, write for example \"5 %\"")
-    return share
 
 
 def _action(entry):
