@@ -1,6 +1,8 @@
-"""Arguments without a unit: shares and counts, checked as `need` checks quantities."""
+"""Arguments that several laws share: plain shares and counts, and the volts behind the brushes, each checked."""
 
 import numpy as np
+
+from benchreckoner.units import need
 
 
 def share(value, name, *, ends=False):
@@ -21,3 +23,11 @@ def count(value, name):
     if value < 0:
         raise ValueError(f"{name}: must be zero or more, got {value}; write for example {name}=10")
     return value
+
+
+def useful_volts(voltage, brush_drop):
+    """Volts behind the brushes."""
+    voltage, drop = need(voltage, "V", "voltage", above=0), need(brush_drop, "V", "brush_drop", least=0)
+    if not np.all(drop < voltage):
+        raise ValueError(f"brush_drop: takes all the {voltage:~P} there are, got {drop:~P}; write Q(0, 'V') for a small motor")
+    return voltage - drop
