@@ -48,14 +48,16 @@ class Chain:
 def feed_parts(sheet):
     """Source, motor and the links between and after them, in the order the current meets them.
 
-    A second source is no link: only the first one is reckoned with.
+    A second source is no link: only the first one is reckoned with. Nor is a
+    governor whose style is written: it is the motor's own, and judged with it.
 
     Returns
     -------
     source, motor : Part or None
     links : tuple of Part
     """
-    parts = [part for part in sheet.parts.values() if part.kind in FEED_KINDS]
+    parts = [part for part in sheet.parts.values() if part.kind in FEED_KINDS
+             and not (part.kind == "governor" and "style" in part.details)]
     source = next((part for part in parts if part.kind in SOURCES), None)
     motor = next((part for part in parts if part.kind == "motor"), None)
     return source, motor, tuple(part for part in parts if part.kind not in SOURCES and part is not motor)

@@ -5,7 +5,7 @@ import math
 import unicodedata
 
 from benchreckoner.bench.places import line_of
-from benchreckoner.bench.vocabulary import COUNT_DETAILS, QUANTITY_DETAILS, TABLES, TEXT_DETAILS
+from benchreckoner.bench.vocabulary import COUNT_DETAILS, NUMBER_DETAILS, QUANTITY_DETAILS, TABLES, TEXT_DETAILS
 from benchreckoner.units import read_quantity, ureg
 
 _LONGEST = 200
@@ -100,6 +100,13 @@ class Entry:
                             f"{self._write(key)}")
         return count
 
+    def number(self, key):
+        """A pure number above zero."""
+        number = self.table[key]
+        if not isinstance(number, (int, float)) or isinstance(number, bool) or not 0 < number < math.inf:
+            raise self.fail(key, f"must be a number above zero without quotation marks, {self._write(key)}")
+        return float(number)
+
     def yes_or_no(self, key):
         """True or false."""
         if not isinstance(self.table[key], bool):
@@ -175,7 +182,7 @@ class Entry:
         """What to write behind a key."""
         if not self.path:
             return f'write for example {key} = "..."'
-        known = {**TABLES[self.kind], **TEXT_DETAILS, **COUNT_DETAILS}
+        known = {**TABLES[self.kind], **TEXT_DETAILS, **COUNT_DETAILS, **NUMBER_DETAILS}
         example = known[key] if key in known else QUANTITY_DETAILS[key][1]
         return f"write for example {key} = {example}"
 

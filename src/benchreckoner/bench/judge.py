@@ -10,7 +10,7 @@ from benchreckoner.bench.contradictions import contradictions
 from benchreckoner.bench.limits import Band, NoBand, band_for
 from benchreckoner.bench.uncertain import Known, Readings
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD, Verdict, judge_value, uncertainty_to_settle
-from benchreckoner.bench.vocabulary import CONDITIONS
+from benchreckoner.bench.vocabulary import CONDITIONS, ON_BENCH_SUPPLY
 from benchreckoner.units import Q
 
 FEED_CHAIN, UNMEASURED, CONTRADICTION = "feed chain", "unmeasured joint", "contradiction"
@@ -67,7 +67,7 @@ class ChainReport:
 class PartsReport:
     """Parts that are judged one by one at one stage: their judgements, the worst first, and what cannot all be true.
 
-    `room` says which parts: ``"signal"`` or ``"capacitors"``.
+    `room` says which parts, by one of the names in `bench.parts.ROOMS`.
     """
 
     room: str
@@ -113,7 +113,8 @@ def judge_sheet(sheet):
     readings = Readings(sheet)
     source, motor, links = chains.feed_parts(sheet)
     names = {part.name for part in (source, motor, *links) if part}
-    taken = {(stage, condition) for part, _, stage, condition in readings.keys() if part in names}
+    taken = {(stage, condition) for part, _, stage, condition in readings.keys()
+             if part in names and condition not in ON_BENCH_SUPPLY}
     order = [*_PREFERRED, *(one for one in CONDITIONS if one not in _PREFERRED)]
     reports = []
     for stage in reversed(sheet.stages):

@@ -79,6 +79,7 @@ class Reading:
     note: str
     applied: Q | None = None  # volts of the supply behind a part that is read on its own
     series_resistor: Q | None = None  # between that supply and the part
+    run: str = ""  # shared by readings that were taken together, in one go
 
 
 @dataclass(frozen=True)

@@ -152,13 +152,14 @@ def _reading(entry, parts, instruments, stages):
     if applied is not None:
         _check_volts(entry, "applied", applied, "10 V")
     series_resistor = entry.quantity("series_resistor", "ohm", above=0)
+    run = entry.text("run", needed="run" in entry.table)
     try:
         entry_for(instruments[instrument].accuracy, quantity=quantity, value=value.quantity, range=span,
                   name=instrument)
     except ValueError as fault:
         raise entry.fail("instrument", str(fault)) from None
     return Reading(part, quantity, value, instrument, stage, condition, after, span, entry.table["value"],
-                   entry.line, entry.text("note"), applied, series_resistor)
+                   entry.line, entry.text("note"), applied, series_resistor, run)
 
 
 def _reading_value(entry, quantity):

@@ -5,13 +5,15 @@ import re
 from benchreckoner.bench.entries import by_name
 from benchreckoner.bench.part_marking import read_marking
 from benchreckoner.bench.repair import Beside, Part
-from benchreckoner.bench.vocabulary import COUNT_DETAILS, KINDS, QUANTITY_DETAILS, TABLES, TEXT_DETAILS
+from benchreckoner.bench.vocabulary import (
+    COUNT_DETAILS, GOVERNOR_STYLES, KINDS, NUMBER_DETAILS, QUANTITY_DETAILS, TABLES, TEXT_DETAILS,
+)
 from benchreckoner.units import read_percent, read_quantity
 
 _COLDEST = -273.15
 _MOST_PIECES = 1000
 _USUAL_TOLERANCE = 0.1  # of a resistor whose own is not written: common practice for old carbon ones
-_PART_KEYS = (*TABLES["part"], *QUANTITY_DETAILS, *TEXT_DETAILS, *COUNT_DETAILS)
+_PART_KEYS = (*TABLES["part"], *QUANTITY_DETAILS, *TEXT_DETAILS, *COUNT_DETAILS, *NUMBER_DETAILS)
 
 
 def read_parts(entries):
@@ -46,6 +48,8 @@ def _part(entry):
     name, kind = entry.text("name", needed=True), entry.word("kind", KINDS)
     current_from = entry.text("current_from", needed=True) if "current_from" in entry.table else None
     details = _details(entry)
+    if kind == "governor" and "style" in details:
+        details["style"] = entry.word("style", GOVERNOR_STYLES)
     if kind == "capacitor" and "marking" in details:
         details = {**_printed(entry, details["marking"]), **details}
     return Part(name, kind, details, current_from, entry.text("note"))
@@ -71,6 +75,8 @@ def _details(entry):
             details[key] = entry.text(key)
         elif key in COUNT_DETAILS:
             details[key] = entry.count(key, most=_MOST_PIECES)
+        elif key in NUMBER_DETAILS:
+            details[key] = entry.number(key)
         elif key in ("after_branch", "trimmer"):
             details[key] = entry.yes_or_no(key)
         elif key == "tolerance":

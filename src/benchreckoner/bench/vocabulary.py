@@ -42,7 +42,10 @@ NEVER_NEGATIVE = (
 CONDITIONS = (
     "off", "starting", "held", "playing", "winding", "no load",
     "in circuit", "lifted", "still", "wiggled", "pressed",
+    "bench supply, held", "bench supply, no load", "bench supply, loaded",
 )
+# A bench supply straight on the motor's own terminals: nothing of the feed chain carries its current then.
+ON_BENCH_SUPPLY = ("bench supply, held", "bench supply, no load", "bench supply, loaded")
 
 # Every table with its keys; behind each key, what to write.
 TABLES = {
@@ -67,7 +70,7 @@ TABLES = {
         "part": '"spring 3"', "quantity": '"voltage drop"', "value": '"184 mV"',
         "instrument": '"meter"', "stage": '"as found"', "condition": '"playing"',
         "after": '"2 min"', "range": '"200 mV"', "applied": '"10 V"',
-        "series_resistor": '"10 kohm"', "note": '"steady"',
+        "series_resistor": '"10 kohm"', "run": '"rim 1"', "note": '"steady"',
     },
     "symptom": {"what": '"slow"', "stage": '"as found"', "note": '"worse when cold"'},
     "observation": {
@@ -96,6 +99,8 @@ QUANTITY_DETAILS = {
     "rated_current": ("A", '"120 mA"'),
     "rated_power": ("W", '"0.5 W"'),
     "rated_speed": ("turn/min", '"2400 turn/min"'),
+    "sense_resistor": ("ohm", '"0.5 ohm"'),
+    "compensation": ("ohm", '"5 ohm"'),
 }
 # Facts about a part in words.
 TEXT_DETAILS = {
@@ -111,5 +116,9 @@ TEXT_DETAILS = {
     "grade": '"long-life"',
 }
 COUNT_DETAILS = {"count": "6"}
+# Pure numbers: turns of the motor for one turn of a pulley.
+NUMBER_DETAILS = {"ratio": "72"}
+# What holds a motor's speed: by its own volts, or by contacts that fly open.
+GOVERNOR_STYLES = ("electronic", "contact")
 # By which a tester of capacitors measures.
 TESTER_PRINCIPLES = ("charge time", "bridge", "discharge time", "steady current to 1 V", "oscillator", "charge added up")

@@ -44,6 +44,9 @@ _CONDITIONS = {
     "still": "nothing moved",
     "wiggled": "while it was moved by hand",
     "pressed": "while it was pressed",
+    "bench supply, held": "a bench supply on the motor's own terminals, low volts, its pulley held still, at most 2 s",
+    "bench supply, no load": "a bench supply on the motor's own terminals, its belt off",
+    "bench supply, loaded": "a bench supply on the motor's own terminals, turning under a load",
 }
 
 
