@@ -1,6 +1,7 @@
 """What the teaching widgets share: labelled boxes, answers read and shown, marked sentences."""
 
 import asyncio
+import functools
 import math
 import re
 import time
@@ -25,9 +26,15 @@ class _Manners(anywidget.AnyWidget):
     _css = files("benchreckoner.show").joinpath("card.css").read_text(encoding="utf-8")
 
 
+@functools.cache
+def _manners():
+    """One for all cards of a kernel: a book of a hundred cards need not send it a hundred times."""
+    return _Manners(layout={"display": "none"})
+
+
 def card(*parts):
     """Stack the parts of one teaching widget."""
-    box = ipywidgets.VBox([_Manners(layout={"display": "none"}), *parts],
+    box = ipywidgets.VBox([_manners(), *parts],
                           layout={"padding": "6px 8px", "margin": "4px 0", "overflow": "visible",
                                   "border_left": "3px solid #888"})
     box.add_class("reckoner")
