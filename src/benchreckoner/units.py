@@ -29,7 +29,7 @@ _NUMBER = re.compile(r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d{1,3})?")
 _CODE = re.compile(r"(\d+)([RLmkKMGpnuFV])(\d*)\s*(?:ohm|F|V)?")
 _UNIT = re.compile(r"[A-Za-z°℃²Ω]+(?:\*\*?\d)?(?:/[A-Za-z]+)?")
 _PREFIXES = {-12: "p", -9: "n", -6: "µ", -3: "m", 0: "", 3: "k", 6: "M", 9: "G"}
-_SYMBOLS = {"ohm": "Ω", "degC": "°C", "turn/min": "r/min", "mm**2": "mm²"}
+_SYMBOLS = {"ohm": "Ω", "degC": "°C", "turn/min": "r/min", "mm**2": "mm²", "N*m": "N m", "V*s/rad": "V s/rad"}
 _ABSURD = 1e18
 _UNPREFIXED = ("degC", "turn/min", "min", "mm**2", "dB")
 
