@@ -6,6 +6,7 @@ in the winding is made good. All laws here are for a steady load; `hunting` tell
 
 import numpy as np
 
+from benchreckoner.physics.motors import motor_speed
 from benchreckoner.units import Q, need
 
 
@@ -31,7 +32,7 @@ def governed_speed(*, current, set_voltage, compensation, winding_resistance, mo
     Raises
     ------
     ValueError
-        Where the current would leave the motor no volts to turn with.
+        If the current is more than the governor's volts drive through the held winding.
 
     Notes
     -----
@@ -52,9 +53,9 @@ def governed_speed(*, current, set_voltage, compensation, winding_resistance, mo
     2016.4
     """
     current = need(current, "A", "current", least=0)
-    set_voltage = need(set_voltage, "V", "set_voltage", above=0)
-    compensation = need(compensation, "ohm", "compensation", least=0)
-    return _turning(set_voltage + compensation * current, current, *_motor(winding_resistance, motor_constant, brush_drop))
+    set_voltage, compensation = _settings(set_voltage, compensation)
+    return motor_speed(voltage=set_voltage + compensation * current, current=current, winding_resistance=winding_resistance,
+                       motor_constant=motor_constant, brush_drop=brush_drop)
 
 
 def headroom_current(*, open_voltage, regulator_drop, set_voltage, compensation, source_resistance):
@@ -96,8 +97,7 @@ def headroom_current(*, open_voltage, regulator_drop, set_voltage, compensation,
     >>> print(f"{amps.to('mA'):.0f~P}")
     125 mA
     """
-    set_voltage = need(set_voltage, "V", "set_voltage", above=0)
-    compensation = need(compensation, "ohm", "compensation", least=0)
+    set_voltage, compensation = _settings(set_voltage, compensation)
     left, source = _supply(open_voltage, regulator_drop, source_resistance)
     return ((left - set_voltage) / (compensation + source)).to("A")
 
@@ -125,7 +125,7 @@ def ungoverned_speed(*, current, open_voltage, regulator_drop, source_resistance
     Raises
     ------
     ValueError
-        For a supply under the drop, or where the current leaves no volts to turn with.
+        For a supply under the drop, or a current that leaves the motor no volts to turn with.
 
     Notes
     -----
@@ -142,9 +142,8 @@ def ungoverned_speed(*, current, open_voltage, regulator_drop, source_resistance
     >>> print(f"{speed.m_as('turn/min'):.1f}")
     1983.3
     """
-    current = need(current, "A", "current", least=0)
-    left, source = _supply(open_voltage, regulator_drop, source_resistance)
-    return _turning(left - current * source, current, *_motor(winding_resistance, motor_constant, brush_drop))
+    return motor_speed(voltage=_offered(current, open_voltage, regulator_drop, source_resistance), current=current,
+                       winding_resistance=winding_resistance, motor_constant=motor_constant, brush_drop=brush_drop)
 
 
 def supplied_speed(*, current, set_voltage, compensation, open_voltage, regulator_drop, source_resistance,
@@ -174,7 +173,7 @@ def supplied_speed(*, current, set_voltage, compensation, open_voltage, regulato
     Raises
     ------
     ValueError
-        For a supply under the drop, or where the current leaves no volts to turn with.
+        For a supply under the drop, or a current that leaves the motor no volts to turn with.
 
     Notes
     -----
@@ -194,17 +193,98 @@ def supplied_speed(*, current, set_voltage, compensation, open_voltage, regulato
     >>> print(f"{speed.m_as('turn/min'):.1f} {governed}")
     1968.6 False
     """
-    current = need(current, "A", "current", least=0)
-    wanted = (need(set_voltage, "V", "set_voltage", above=0) + need(compensation, "ohm", "compensation", least=0) * current).to("V")
-    left, source = _supply(open_voltage, regulator_drop, source_resistance)
-    offered = (left - source * current).to("V")
-    speed = _turning(np.minimum(wanted, offered), current, *_motor(winding_resistance, motor_constant, brush_drop))
+    set_voltage, compensation = _settings(set_voltage, compensation)
+    offered = _offered(current, open_voltage, regulator_drop, source_resistance)
+    wanted = (set_voltage + compensation * current).to("V")
+    speed = motor_speed(voltage=np.minimum(wanted, offered), current=current, winding_resistance=winding_resistance,
+                        motor_constant=motor_constant, brush_drop=brush_drop)
     return speed, wanted <= offered
 
 
-def _motor(winding_resistance, motor_constant, brush_drop):
-    return (need(winding_resistance, "ohm", "winding_resistance", above=0),
-            need(motor_constant, "V*s/rad", "motor_constant", above=0), need(brush_drop, "V", "brush_drop", least=0))
+def speed_error(*, current, trim_current, trim_speed, compensation, winding_resistance, motor_constant):
+    r"""By how much the speed is off at one load, after it was trimmed right at another.
+
+    Parameters
+    ----------
+    current : Quantity [A], zero or more
+        Within the headroom.
+    trim_current : Quantity [A], zero or more
+        While it was trimmed.
+    trim_speed : Quantity [turn/min], above zero
+    compensation : Quantity [ohm], zero or more
+    winding_resistance : Quantity [ohm], above zero
+    motor_constant : Quantity [V*s/rad], above zero
+
+    Returns
+    -------
+    Quantity [%]
+        Below zero for slow.
+
+    Notes
+    -----
+    .. math:: \Delta\omega / \omega = -(R - R_c)(I - I_{trim}) / (K_e\, \omega_{trim})
+
+    Each ohm of missing compensation costs the same. Both loads steady, winding and magnet as warm as when it was trimmed.
+
+    References
+    ----------
+    .. [1] The law of `governed_speed`, once at each load. RECOMPUTED.
+
+    Examples
+    --------
+    >>> off = speed_error(current=Q(140, "mA"), trim_current=Q(85, "mA"), trim_speed=Q(2400, "turn/min"),
+    ...     compensation=Q(12, "ohm"), winding_resistance=Q(15, "ohm"), motor_constant=Q(0.013, "V*s/rad"))
+    >>> print(f"{off.m_as('%'):.2f} %")
+    -5.05 %
+    """
+    missing = need(winding_resistance, "ohm", "winding_resistance", above=0) - need(compensation, "ohm", "compensation", least=0)
+    more = need(current, "A", "current", least=0) - need(trim_current, "A", "trim_current", least=0)
+    made = need(motor_constant, "V*s/rad", "motor_constant", above=0) * need(trim_speed, "turn/min", "trim_speed", above=0)
+    return (-missing * more / made).to("%")
+
+
+def bridge_values(*, set_voltage, sense_resistance, upper_resistance, lower_resistance):
+    r"""Compensation that a governor's bridge gives, and the reference voltage that goes with it.
+
+    The motor stands in series with the sense resistor; a divider across both feeds the amplifier.
+
+    Parameters
+    ----------
+    set_voltage : Quantity [V], above zero
+    sense_resistance : Quantity [ohm], above zero
+    upper_resistance, lower_resistance : Quantity [ohm], above zero
+        Of the divider.
+
+    Returns
+    -------
+    compensation : Quantity [ohm]
+    reference_voltage : Quantity [V]
+
+    Notes
+    -----
+    .. math:: R_c = R_s R_1 / R_2, \quad V_{ref} = V_{set} / (1 + R_1 / R_2)
+
+    Of an ideal amplifier that draws nothing from the divider.
+
+    References
+    ----------
+    .. [1] The divider's tap less the sense resistor's volts is the reference. RECOMPUTED.
+
+    Examples
+    --------
+    >>> ohms, volts = bridge_values(set_voltage=Q(3.2, "V"), sense_resistance=Q(1, "ohm"), upper_resistance=Q(15, "kohm"),
+    ...     lower_resistance=Q(1, "kohm"))
+    >>> print(f"{ohms:.0f~P}, {volts:.2f~P}")
+    15 Ω, 0.20 V
+    """
+    times = (need(upper_resistance, "ohm", "upper_resistance", above=0)
+             / need(lower_resistance, "ohm", "lower_resistance", above=0)).to("")
+    compensation = need(sense_resistance, "ohm", "sense_resistance", above=0) * times
+    return compensation.to("ohm"), (need(set_voltage, "V", "set_voltage", above=0) / (1 + times)).to("V")
+
+
+def _settings(set_voltage, compensation):
+    return need(set_voltage, "V", "set_voltage", above=0), need(compensation, "ohm", "compensation", least=0)
 
 
 def _supply(open_voltage, regulator_drop, source_resistance):
@@ -217,9 +297,11 @@ def _supply(open_voltage, regulator_drop, source_resistance):
     return (volts - drop).to("V"), need(source_resistance, "ohm", "source_resistance", above=0)
 
 
-def _turning(voltage, current, winding, constant, drop):
-    speed = ((voltage - drop - current * winding) / constant).to("turn/min")
-    if not np.all(speed.magnitude >= 0):
-        raise ValueError(f"current: {current:~P} leaves no volts to turn with, so the motor stands; "
-                         "write a smaller current, such as Q(20, 'mA')")
-    return speed
+def _offered(current, open_voltage, regulator_drop, source_resistance):
+    """The volts that a fully open transistor leaves for the motor."""
+    left, source = _supply(open_voltage, regulator_drop, source_resistance)
+    volts = (left - need(current, "A", "current", least=0) * source).to("V")
+    if not np.all(volts.magnitude > 0):
+        raise ValueError(f"current: {current:~P} is more than this supply gives through {source:~P}; "
+                         "write a smaller current, such as Q(85, 'mA')")
+    return volts
