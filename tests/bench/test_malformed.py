@@ -133,6 +133,7 @@ DAMAGES = {
     "beyond every range": rewrite(r'^value = "(6,28|171)', '"250 V"', '"-21 V"'),
     "beyond its range": rewrite(r"^range", '"20 mV"', '"170 mV"', '"2 kV"', '"0 V"', '"200 mA"', '"200"'),
     "time": rewrite(r"^(after|planned|took)", '"2"', "2", '"2 V"', '"-2 min"', '"nan min"', '"soon"'),
+    "fitted": rewrite(r"^fitted", '"end spring"', "[1]", '["end sprig"]', '[["end spring"]]'),
     "taken off": rewrite(r"^taken_off", '"lid"', "[1]", '["lid", ""]', '[["lid"]]'),
     "supply": rewrite(r"^supply", '"6"', "6", '"6 A"', '"-6 V"', '"0 V"', '"230 V"'),
 }

@@ -67,6 +67,7 @@ class TestSample:
     def test_action_keeps_times_and_what_came_off(self):
         action, = self.sheet.actions
         assert (action.planned, action.took, action.taken_off) == (Q(20, "min"), Q(35, "min"), ("lid", "belt"))
+        assert action.fitted == ("end spring",)
 
     def test_readings_know_their_lines(self):
         lines = TEXT.splitlines()
@@ -196,6 +197,7 @@ class TestRefusing:
         ('[[action]]\nname = "a"\ntook = "-3 min"', "action 1, took", "below 0 min"),
         ('[[action]]\nname = "a"\ntaken_off = "lid"', "action 1, taken_off", '["lid", "belt"]'),
         ('[[action]]\nname = "a"\ntaken_off = [1]', "action 1, taken_off", '["lid", "belt"]'),
+        ('[[action]]\nname = "a"\nfitted = ["sprin"]', "action 1, fitted", "spring"),
         ('[[part]]\nname = "a"\nkind = "sping"', "part 2, kind", "one of: cells, adapter"),
         ('[[part]]\nname = ""\nkind = "lead"', "part 2, name", "is empty"),
         ('[[part]]\nname = "a"\nkind = "lead"\nlength = 3', "part 2, length", 'length = "35 cm"'),

@@ -7,7 +7,7 @@ import pytest
 from benchreckoner.bench.capacitor_effects import effects
 from benchreckoner.bench.capacitor_limits import rating
 from benchreckoner.bench.capacitor_sheet import part_verdicts
-from benchreckoner.bench.sheet import read_sheet
+from benchreckoner.bench.sheet import read_sheet, read_text
 from benchreckoner.bench.shopping import shopping_list
 from benchreckoner.units import Q
 
@@ -125,3 +125,17 @@ def test_a_shift_never_passes_the_supply(verdicts):
 def test_equal_bad_parts_are_bought_together(verdicts):
     lines, left_out = shopping_list([one.part for one in verdicts.values() if one.word == "bad"])
     assert [one.count for one in lines] == [5] and not left_out
+
+
+BULGED = ('[[part]]\nname = "C5"\nkind = "capacitor"\ncapacitance = "47 uF"\n[[action]]\nname = "lid off"\n{}'
+          '[[observation]]\npart = "C5"\nwhat = "bulged"\nstage = "{}"\n')
+
+
+@pytest.mark.parametrize(("fitted", "stage", "word"), [
+    ("", "as found", "bad"),
+    ('fitted = ["C5"]\n', "as found", "can't tell yet"),
+    ('fitted = ["C5"]\n', "lid off", "bad"),
+])
+def test_what_was_seen_holds_until_another_is_fitted(fitted, stage, word):
+    verdict, = part_verdicts(read_text("version = 1\n" + BULGED.format(fitted, stage)))
+    assert verdict.word == word

@@ -129,9 +129,10 @@ def _verdict(sheet, part, reports):
 
 
 def _seen(sheet, verdict):
-    """A part that bulges, leaks or has vented goes, whatever it reads; what was done to it since is not known here."""
+    """A part that bulges, leaks or has vented goes, whatever it reads, until another is fitted in its place."""
+    since = max((at for at, action in enumerate(sheet.actions, 1) if verdict.part.name in action.fitted), default=0)
     seen = [one.what for one in sheet.observations if one.part == verdict.part.name
-            and any(sign in one.what.casefold() for sign in _GONE) and one.stage == sheet.stages[-1]]
+            and any(sign in one.what.casefold() for sign in _GONE) and sheet.stages.index(one.stage) >= since]
     if not seen:
         return verdict
     reason = f"Seen: {', '.join(seen)}. Such a part is replaced whatever it reads (common practice)."

@@ -123,10 +123,15 @@ class Entry:
     def one_of(self, key, names, what):
         """A name that stands elsewhere in the sheet."""
         name = self.text(key, needed=True)
-        if name not in names:
-            hint = suggest(name, names) or f"; there is none yet, write one under its own line [[{what}]]"
-            raise self.fail(key, f"no {what} is named {_short(name)}{hint}")
+        self._refuse_unknown(key, name, names, what)
         return name
+
+    def each_of(self, key, names, what):
+        """A list of names that stand elsewhere in the sheet; empty if left out."""
+        texts = self.texts(key)
+        for name in texts:
+            self._refuse_unknown(key, name, names, what)
+        return texts
 
     def typed(self, key, unit, *, least=None, above=None):
         """A value as typed, with half its last digit; None if left out."""
@@ -153,6 +158,11 @@ class Entry:
         """A quantity with its unit; None if left out."""
         typed = self.typed(key, unit, **limits)
         return typed and typed.quantity
+
+    def _refuse_unknown(self, key, name, names, what):
+        if name not in names:
+            hint = suggest(name, names) or f"; there is none yet, write one under its own line [[{what}]]"
+            raise self.fail(key, f"no {what} is named {_short(name)}{hint}")
 
     def _string(self, key):
         if key not in self.table:

@@ -60,6 +60,7 @@ class Action:
     took: Q | None
     taken_off: tuple[str, ...]
     note: str
+    fitted: tuple[str, ...] = ()  # parts of the sheet: from here on another piece under the same name, or the belt that now runs
 
 
 @dataclass(frozen=True)

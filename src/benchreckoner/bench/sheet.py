@@ -1,5 +1,6 @@
 """The bench sheet: one repair's readings as plain data, read from a TOML file."""
 
+from functools import partial
 from pathlib import Path
 
 from benchreckoner.bench.accuracy import entry_for, read_accuracy
@@ -71,7 +72,7 @@ def read_text(text, *, source="sheet"):
     machine = _machine(one_table(page, "machine"))
     instruments = by_name(all_tables(page, "instrument"), _instrument)
     parts = read_parts(all_tables(page, "part"))
-    actions = by_name(all_tables(page, "action"), _action)
+    actions = by_name(all_tables(page, "action"), partial(_action, parts))
     stages = (AS_FOUND, *actions)
     readings = tuple(_reading(entry, parts, instruments, stages) for entry in all_tables(page, "reading"))
     symptoms = tuple(_symptom(entry, stages) for entry in all_tables(page, "symptom"))
@@ -128,14 +129,14 @@ def _accuracy_path(where):
     return ("accuracy", *((int(number) - 1,) if number else ()), *((key,) if key else ()))
 
 
-def _action(entry):
+def _action(parts, entry):
     entry.only(*TABLES["action"])
     name = entry.text("name", needed=True)
     if name.casefold() == AS_FOUND:
         raise entry.fail("name", f"{AS_FOUND!r} is the stage before any action; "
                          'say what was done, for example name = "springs cleaned"')
     return Action(name, entry.quantity("planned", "min", least=0), entry.quantity("took", "min", least=0),
-                  entry.texts("taken_off"), entry.text("note"))
+                  entry.texts("taken_off"), entry.text("note"), entry.each_of("fitted", parts, "part"))
 
 
 def _reading(entry, parts, instruments, stages):

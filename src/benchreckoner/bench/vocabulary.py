@@ -64,7 +64,7 @@ TABLES = {
     },
     "action": {
         "name": '"springs cleaned"', "planned": '"20 min"', "took": '"35 min"',
-        "taken_off": '["lid", "belt"]', "note": '"one screw is short"',
+        "taken_off": '["lid", "belt"]', "fitted": '["spring 3"]', "note": '"one screw is short"',
     },
     "reading": {
         "part": '"spring 3"', "quantity": '"voltage drop"', "value": '"184 mV"',

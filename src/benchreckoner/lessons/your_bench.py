@@ -168,12 +168,13 @@ class _Actions(_Writer):
     fields = (Field("name", "What you did", placeholder="such as springs cleaned", required=True),
               Field("planned", "Planned", placeholder="such as 20 min"),
               Field("took", "Took", placeholder="such as 35 min"),
-              Field("taken_off", "Taken off, to go back", placeholder="such as cell lid, base plate"))
+              Field("taken_off", "Taken off, to go back", placeholder="such as cell lid, base plate"),
+              Field("fitted", "Fitted, by its name on the sheet", placeholder="such as C5, or belt 3"))
 
     def save(self, entries):
-        """Write one action; what was taken off is a list, with commas between."""
-        off = [thing.strip() for thing in entries["taken_off"].split(",") if thing.strip()]
-        self.write({**entries, "taken_off": off})
+        """Write one action; what was taken off and what was fitted are lists, with commas between."""
+        lists = {name: [thing.strip() for thing in entries[name].split(",") if thing.strip()] for name in ("taken_off", "fitted")}
+        self.write({**entries, **lists})
         return f"Saved: the stage \"{escape(entries['name'])}\" is open. Run the readings' cell again to choose it."
 
     def told(self, sheet):
