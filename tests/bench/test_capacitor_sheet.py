@@ -80,6 +80,7 @@ def test_a_replaced_part_is_compared(sheet_with):
     text = CASE.read_text(encoding="utf-8") + '''
 [[action]]
 name = "C4 replaced"
+fitted = ["C4"]
 [[reading]]
 part = "C4"
 quantity = "capacitance"
