@@ -99,7 +99,7 @@ def test_a_lamp_pulls_more_than_a_resistor_below_its_volts_and_less_above(share)
     resistor = 100 * share
     assert (lamps.lamp_current(voltage=volts, **LAMP).m_as("mA") - resistor) * (1 - share) >= 0
     least, most = lamps.lamp_life(voltage=volts, rated_voltage=Q(6, "V"))
-    assert least <= most and (least - 1) * (1 - share) >= 0
+    assert most / least == pytest.approx(max(share**4, share**-4)) and (least - 1) * (1 - share) >= 0
 
 
 def test_the_current_doubles_its_power_of_two():
