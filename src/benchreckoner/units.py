@@ -157,6 +157,16 @@ def show_exact(quantity, unit):
     return f"{number.rstrip('0').rstrip('.') if '.' in number else number} {symbol}"
 
 
+def show_level(level):
+    """Show decibels to one decimal, as levels are told; what is nothing to one decimal has no sign.
+
+    >>> show_level(Q(-3.0103, "dB")), show_level(Q(-0.01, "dB"))
+    ('−3.0 dB', '0.0 dB')
+    """
+    rounded = round(float(level.m_as("dB")), 1) + 0.0
+    return f"{_minus(f'{rounded:.1f}')} dB"
+
+
 def show_known(value, expanded, unit):
     """Show a value with its expanded uncertainty (k = 2), both to the digits that mean something.
 

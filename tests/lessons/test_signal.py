@@ -5,6 +5,7 @@ import pytest
 from fair import at, check_fair
 
 from benchreckoner.lessons import level_budget, signal_contacts, signal_practice
+from benchreckoner.show.say import SayChecks, look_through
 from benchreckoner.units import Q, read_quantity
 
 PROBLEMS = [signal_practice._lost_decibels, signal_practice._whole_chain, signal_practice._crosstalk,
@@ -95,3 +96,16 @@ def test_an_exercise_by_its_given_numbers():
         problem = signal_practice._lost_decibels(np.random.default_rng(seed))
         contact, load = (read_quantity(text, "ohm").quantity.m_as("ohm") for _, text in problem.given)
         assert problem.right(20 * np.log10(load / (load + contact)))
+
+
+def test_our_sentences_on_the_weak_player_hold_the_sum():
+    """Each share by hand: 4.7 kohm behind 1 kohm; two high-pass corners; peaks of half the supply less 0.5 V; 8 of 9 ohm."""
+    def passed(farads):
+        ratio = 2 * np.pi * 100 * 10e3 * farads
+        return ratio / np.hypot(1, ratio)
+
+    whole = 3 - 20 * np.log10(4.7 / 5.7 * passed(0.22e-6) / passed(1e-6) * 3 / 4 * 8 / 9)
+    assert f"{whole:.1f} dB" in level_budget.say_ours() and f"{-20 * np.log10(3 / 4):.1f} dB I reckon from the volts" in level_budget.say_ours()
+    checks = SayChecks(what=("supply",), quantities=((Q(whole, "dB"), "dB"),))
+    assert all(met for _, met, _ in look_through(level_budget.say_ours(), checks))
+    assert level_budget.say_why_weak().children

@@ -10,13 +10,15 @@ from benchreckoner.physics.signal import chain_level, clipping_power, coupling_l
 from benchreckoner.show.declare import LivePicture, Slider, ladder
 from benchreckoner.show.guess import NumberGuess, number_guess
 from benchreckoner.show.picture import Axis, Curve, Picture, Point
-from benchreckoner.units import Q, show
+from benchreckoner.show.say import SayChecks, say_it
+from benchreckoner.units import Q, show, show_level
 
 # An invented small player. Its stages are buffered from each other, so that no share changes another.
 OUTPUT, INPUT, SPEAKER = Q(1, "kohm"), Q(10, "kohm"), Q(8, "ohm")
 SOUND_CAPACITOR, SOUND_SUPPLY, KEPT = Q(1, "uF"), Q(9, "V"), Q(0.5, "V")
 TONE = Q(100, "Hz")
 _LEAST, _MOST = -60, 5
+_WEAK = dict(dirt=Q(3, "dB"), load=Q(4.7, "kohm"), capacitor=Q(0.22, "uF"), supply=Q(7, "V"), contact=Q(1, "ohm"))
 
 
 @dataclass(frozen=True)
@@ -88,7 +90,7 @@ def level_chain(*, dirt, load, capacitor, supply, contact):
     ends = np.arange(len(left))
     whole = float(chain_level(levels=Q(levels, "dB")).m_as("dB"))
     worst = found[int(np.argmin(levels))]
-    largest = (f"The largest share is {_minus(-float(worst.level.m_as('dB')))} dB: {worst.place}. To know it from the "
+    largest = (f"The largest share is {show_level(-worst.level)}: {worst.place}. To know it from the "
                f"others: {worst.tells}." if whole < -0.5 else "Nothing of weight is lost.")
     return Picture(
         title="Where the decibels went",
@@ -97,9 +99,9 @@ def level_chain(*, dirt, load, capacitor, supply, contact):
         y=Axis("level left", "dB", _LEAST, _MOST),
         curves=(Curve("level left", np.ravel(np.column_stack([ends - 0.5, ends, ends + 0.5])), np.repeat(left, 3)),),
         points=(Point("at the loudspeaker", float(ends[-1]), float(left[-1])),),
-        sentence=f"{_minus(-whole)} dB are lost at {TONE.m_as('Hz'):.0f} Hz in loud passages. {largest}",
-        alt=(f"Steps down from 0 dB to {_minus(whole)} dB: "
-             + ", ".join(f"{one.place} {_minus(float(one.level.m_as('dB')))} dB" for one in found) + "."))
+        sentence=f"{show_level(Q(-whole, 'dB'))} are lost at {TONE.m_as('Hz'):.0f} Hz in loud passages. {largest}",
+        alt=(f"Steps down from 0 dB to {show_level(Q(whole, 'dB'))}: "
+             + ", ".join(f"{one.place} {show_level(one.level)}" for one in found) + "."))
 
 
 LEVEL_CHAIN = LivePicture(
@@ -129,13 +131,29 @@ def guess_level_chain():
 
 def example_budget():
     """The budget of one weak player as a table: each share, how it is known, what tells it apart."""
-    found = shares(dirt=Q(3, "dB"), load=Q(4.7, "kohm"), capacitor=Q(0.22, "uF"), supply=Q(7, "V"), contact=Q(1, "ohm"))
+    found = shares(**_WEAK)
     rows = [f"| {one.place} | {show(one.level, 'dB', digits=2)} | {one.mark} | {one.tells} |" for one in found]
-    whole = chain_level(levels=Q([float(one.level.m_as("dB")) for one in found], "dB"))
     return Markdown("\n".join([
         "| where | share | mark | what would tell it from the others (common practice) |", "|---|---|---|---|", *rows,
-        f"| **all together** | **{show(whole, 'dB')}** | | a share that is only PRACTICE makes the sum no better than that |"]))
+        f"| **all together** | **{show(_weak_loss(), 'dB')}** | | a share that is only PRACTICE makes the sum no better than that |"]))
 
 
-def _minus(value):
-    return f"{value + 0.0:.1f}".replace("-0.0", "0.0").replace("-", "−")
+def say_why_weak():
+    """Two sentences to the owner of the weak player."""
+    return say_it("signal-weak", "The owner of the weak player in the table wants to know where the sound went. Tell them in two sentences: the "
+                  "whole loss, what takes most, how you know each, how sure you are, and what you do not know.", ours=say_ours,
+                  checks=SayChecks(what=("dirt", "supply", "contact", "capacitor", "load"), quantities=((-_weak_loss(), "dB"),),
+                                   known=("compared", "cleaned", "reckoned")), store=my_guesses())
+
+
+def say_ours():
+    """Our sentences on the weak player."""
+    dirt, *reckoned = sorted(shares(**_WEAK), key=lambda one: one.mark != "PRACTICE")
+    largest = max(reckoned, key=lambda one: -one.level.m_as("dB"))
+    return (f"About {show_level(-_weak_loss())} are missing at {TONE.m_as('Hz'):.0f} Hz in loud passages: roughly {show_level(-dirt.level)} went when "
+            f"the head was cleaned and compared, {show_level(-largest.level)} I reckon from the volts of the {largest.place}, the rest from three smaller "
+            "items. I do not know yet whether the reckoned items are all there is; mending one and reading the level again would show it.")
+
+
+def _weak_loss():
+    return chain_level(levels=Q([float(one.level.m_as("dB")) for one in shares(**_WEAK)], "dB"))

@@ -8,7 +8,7 @@ from benchreckoner.physics.signal import (decibels, potentiometer_ratio, series_
 from benchreckoner.show.declare import LivePicture, Slider, ladder
 from benchreckoner.show.guess import Choice, ChoiceGuess, choice_guess
 from benchreckoner.show.picture import Axis, Curve, Limit, Picture, Point
-from benchreckoner.units import Q, show
+from benchreckoner.units import Q, show, show_level
 
 SPEAKER, LINE = Q(4, "ohm"), Q(47, "kohm")
 LOADS = (4, 8, 16, 32, 64, 120, 250, 600, 1500, 4700, 10000, 22000, 47000)
@@ -149,11 +149,11 @@ def shared_return(*, shared, headphone):
                 Curve("against the source", ohms.m_as("ohm"), source.m_as("dB"), "second")),
         points=(Point("here", float(shared.m_as("ohm")), here),),
         sentence=(f"{show(shared, 'ohm', digits=2)} in the shared return of a {show(headphone, 'ohm', digits=2)} "
-                  f"headphone puts {percent:.2g} % of one side into the other, turned round: {_minus(here)} dB against "
-                  f"the driven side, {_minus(below)} dB against the source."),
+                  f"headphone puts {percent:.2g} % of one side into the other, turned round: {show_level(Q(here, 'dB'))} against "
+                  f"the driven side, {show_level(Q(below, 'dB'))} against the source."),
         alt=("Two curves of the leak into the silent side against the ohms of the shared return, on a log axis. Both "
              "rise by 20 dB for ten times the ohms, then flatten, one towards 0 dB and one towards minus 6 dB. "
-             f"At {show(shared, 'ohm', digits=2)} the leak stands at {_minus(here)} dB."))
+             f"At {show(shared, 'ohm', digits=2)} the leak stands at {show_level(Q(here, 'dB'))}."))
 
 
 DECIBELS = LivePicture(
@@ -240,10 +240,6 @@ def guess_open_return():
             Choice("Both sides, but what is in the middle is gone.", "Both play left minus right. A voice recorded in the "
                    "middle vanishes, echo and what was at the sides stay.", right=True),
         )), reveal=opening(SHARED_RETURN), store=my_guesses())
-
-
-def _minus(value):
-    return f"{value:.1f}".replace("-", "−")
 
 
 def _rounded(value):
