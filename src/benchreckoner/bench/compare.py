@@ -7,7 +7,8 @@ from benchreckoner.bench.uncertain import Known
 from benchreckoner.units import show
 
 _COMPARED = ("resistance", "wiper resistance", "voltage", "level loss", "capacitance",
-             "series resistance", "leakage current")
+             "series resistance", "leakage current", "current", "speed", "torque of belt and bearings", "winding resistance",
+             "motor constant", "no-load current", "set voltage", "compensation")
 
 
 @dataclass(frozen=True)

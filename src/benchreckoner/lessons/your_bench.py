@@ -16,7 +16,7 @@ from benchreckoner.show.form import EntryForm, Field
 from benchreckoner.show.live import live
 from benchreckoner.units import show
 
-_HEADINGS = {"signal": "The signal's way", "capacitors": "Capacitors"}
+_HEADINGS = {"signal": "The signal's way", "capacitors": "Capacitors", "motor": "Motor and governor"}
 SIGNS = {SOUND: "✓", DOUBTFUL: "?", BAD: "✗", UNTOLD: "…"}
 
 

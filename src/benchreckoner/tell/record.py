@@ -30,7 +30,8 @@ _NO_BREAK = "\u00a0"
 _BEFORE_UNIT = re.compile(r"(?<=\d) (?=[%°µa-zA-ZΩ]{1,3}\b|%|°C)")
 # Shape and word, never colour.
 _ROOM_TITLES = {"signal": ("What passes sound", "ohms, volts and levels of what passes sound"),
-                "capacitors": ("Capacitors", "capacitance, series resistance and leakage of capacitors")}
+                "capacitors": ("Capacitors", "capacitance, series resistance and leakage of capacitors"),
+                "motor": ("Motor and governor", "what the motor draws, how fast it runs, and what holds its speed")}
 _SHAPES = {BAD: ("bad", "✕"), DOUBTFUL: ("doubtful", "◐"), UNTOLD: ("untold", "?"), SOUND: ("sound", "✓")}
 _CONDITIONS = {
     "off": "switched off",
