@@ -6,6 +6,7 @@ from benchreckoner.bench.governor_judge import judge_governor
 from benchreckoner.bench.judge import WORST_FIRST, Judgement, PartsReport
 from benchreckoner.bench.motor_limits import judge_within, motor_band
 from benchreckoner.bench.motor_sheet import BELT_OFF, PLAYING, motor_sheet
+from benchreckoner.bench.motor_signs import in_order, stage_pattern, tests_in_words
 from benchreckoner.bench.reasons import told, verdict_words
 from benchreckoner.bench.uncertain import Known, propagate
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD, Verdict
@@ -14,7 +15,8 @@ from benchreckoner.units import Q, show, show_exact
 
 ROOM, ON_BENCH = "motor", "bench supply"
 WINDING, CONSTANT, IDLE = "winding resistance", "motor constant", "no-load current"
-CURRENT, SPEED, TORQUE = "current", "speed", "torque of belt and bearings"
+CURRENT, SPEED, TORQUE, PATTERN = "current", "speed", "torque of belt and bearings", "pattern"
+_HEALTHY = "healthy"
 HELD_ON = "stalled motor"
 _LONGEST_HELD = Q(2, "s")
 _BELT_OFF_NEXT = "Take the belt off and read the current again, in the same place: that splits the motor from what it drives."
@@ -35,13 +37,13 @@ def judge_motors(sheet):
     about = motor_sheet(sheet)
     if about is None or not about.tells_of_motor:
         return ()
-    reports = (_judge_stage(about, stage) for stage in reversed(sheet.stages))
+    reports = (_judge_stage(sheet, about, stage) for stage in reversed(sheet.stages))
     return tuple(report for report in reports if report.judgements or report.findings)
 
 
-def _judge_stage(about, stage):
+def _judge_stage(sheet, about, stage):
     judged = [*_constants(about, stage), *_currents(about, stage), *_speeds(about, stage), *_mechanics(about, stage),
-              *judge_governor(about, stage)]
+              *judge_governor(about, stage), *_pattern(sheet, about, stage)]
     judged.sort(key=lambda one: WORST_FIRST.index(one.verdict.word))
     return PartsReport(ROOM, stage, tuple(judged), tuple(_held_on(about, stage)))
 
@@ -166,6 +168,16 @@ def _torque(current, fit):
     """Torque of so much current beyond what is left out of it."""
     return propagate(lambda current, constant: shaft_torque(current=current, no_load_current=Q(0, "A"), motor_constant=constant), "N*m",
                      current=current, constant=fit.motor_constant)
+
+
+def _pattern(sheet, about, stage):
+    """The readings together: the suspects in order, and the next test."""
+    pattern = stage_pattern(sheet, stage)
+    if pattern is None:
+        return
+    word = UNTOLD if pattern.named is None else SOUND if pattern.word == _HEALTHY else DOUBTFUL
+    yield replace(_blank(about.motor, PATTERN, stage, PLAYING), no_band=True, verdict=Verdict(word, pattern.suspects[0].odds),
+                  reason=in_order(pattern), next=" ".join(tests_in_words(pattern)))
 
 
 def _held_on(about, stage):
