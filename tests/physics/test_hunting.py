@@ -78,10 +78,22 @@ def test_a_step_ends_in_the_droop():
     assert change[-1].m_as("rad/s") == pytest.approx(-3 * 0.055 / CONSTANT, rel=1e-6)
 
 
-@pytest.mark.parametrize("times", [[0, 1, 3], [1, 2, 3], [0], [[0, 1], [2, 3]]])
-def test_times_must_run_evenly(times):
-    with pytest.raises(ValueError, match="time: must run in equal steps from zero"):
-        hunting.load_step(time=Q(times, "ms"), torque=Q(1, "mN*m"), compensation=Q(12, "ohm"), **set_of())
+def test_two_roots_that_fall_together():
+    """Where a swing just no longer forms: by the numerical solution, and level with its neighbours."""
+    ohms = WINDING - 2 * CONSTANT * np.sqrt(HENRY / INERTIA)
+    slow, quick, swing = hunting.governor_roots(compensation=Q(ohms, "ohm"), **set_of(friction=0))
+    assert slow.magnitude == pytest.approx(quick.magnitude, rel=1e-6) and swing.magnitude < 1e-3
+    same, beside = (hunting.load_step(time=Q(20, "ms"), torque=Q(0.7, "mN*m"), compensation=Q(ohms + more, "ohm"), **set_of(friction=0))
+                    for more in (0, 1e-6))
+    assert same.m_as("turn/min") == pytest.approx(beside.m_as("turn/min"), rel=1e-5)
+    exact = dict(winding=3.0, henry=1.0, inertia=1.0, friction=0.0, constant=1.0)  # (s + 1)^2 with 1 ohm of compensation
+    change = hunting.load_step(time=Q(2, "s"), torque=Q(1, "N*m"), compensation=Q(1, "ohm"), **set_of(**exact))
+    assert change.m_as("rad/s") == pytest.approx(-2 * (1 - 3 * np.exp(-2)) - 2 * np.exp(-2))
+
+
+def test_a_swing_past_all_numbers_is_told():
+    with pytest.raises(ValueError, match="time: by 100 s the swing has grown past all numbers"):
+        hunting.load_step(time=Q(100, "s"), torque=Q(1, "mN*m"), compensation=Q(18, "ohm"), **set_of())
 
 
 @pytest.mark.parametrize(("name", "value"), [("winding", 0.0), ("henry", 0.0), ("inertia", -1.0), ("friction", -1e-9), ("constant", 0.0)])

@@ -1,9 +1,10 @@
 """When a governed motor hunts: the limit of its compensation, its two roots, its way through a step of load."""
 
 import numpy as np
-from scipy.linalg import expm
 
 from benchreckoner.units import Q, need
+
+_MOST_GROWTH = 700.0  # e to this still is a number
 
 
 def stability_limit(*, winding_resistance, inductance, inertia, viscous_friction, motor_constant):
@@ -84,10 +85,8 @@ def governor_roots(*, compensation, winding_resistance, inductance, inertia, vis
     winding, inductance, inertia, friction, constant = _moving(winding_resistance, inductance, inertia, viscous_friction,
                                                                motor_constant)
     left = winding - need(compensation, "ohm", "compensation", least=0).m_as("ohm")
-    damping = left / inductance + friction / inertia
-    stiffness = (left * friction + constant**2) / (inductance * inertia)
-    root = np.sqrt(damping**2 / 4 - stiffness + 0j)
-    return (Q(-damping / 2 + root.real, "1/s"), Q(-damping / 2 - root.real, "1/s"), Q(root.imag / (2 * np.pi), "Hz"))
+    slow, quick = _roots(left, inductance, inertia, friction, constant)
+    return Q(slow.real, "1/s"), Q(quick.real, "1/s"), Q(slow.imag / (2 * np.pi), "Hz")
 
 
 def load_step(*, time, torque, compensation, winding_resistance, inductance, inertia, viscous_friction, motor_constant):
@@ -95,7 +94,7 @@ def load_step(*, time, torque, compensation, winding_resistance, inductance, ine
 
     Parameters
     ----------
-    time : Quantity [s], one axis of equal steps from zero
+    time : Quantity [s], zero or more
         Since the blow.
     torque : Quantity [N*m]
         By how much the load grew.
@@ -111,13 +110,16 @@ def load_step(*, time, torque, compensation, winding_resistance, inductance, ine
     Raises
     ------
     ValueError
-        For times that are not equal steps from zero.
+        For a time at which a hunting motor's swing has grown past all numbers.
 
     Notes
     -----
     .. math:: L \dot\imath = -(R - R_c) i - K_e \omega, \quad J \dot\omega = K_e i - b\, \omega - T
 
-    solved by the matrix exponential of one step of time, again and again.
+    With the roots :math:`s_1, s_2` of `governor_roots`, the speed's end :math:`\omega_e = -(R - R_c) T / [(R - R_c) b + K_e^2]`
+    and :math:`g = (e^{s_1 t} - e^{s_2 t}) / (s_1 - s_2)`:
+
+    .. math:: \omega = \omega_e (1 - e^{s_2 t} + s_2 g) - g T / J
 
     References
     ----------
@@ -136,17 +138,20 @@ def load_step(*, time, torque, compensation, winding_resistance, inductance, ine
     left = winding - need(compensation, "ohm", "compensation", least=0).m_as("ohm")
     seconds = need(time, "s", "time", least=0).m_as("s")
     torque = need(torque, "N*m", "torque").m_as("N*m")
-    if np.ndim(seconds) != 1 or len(seconds) < 2 or seconds[0] != 0 or not np.allclose(np.diff(seconds), seconds[1]):
-        raise ValueError("time: must run in equal steps from zero; write Q(np.linspace(0, 0.4, 401), 's')")
-    # The blow is a third state that stays as it is.
-    motion = np.array([[-left / inductance, -constant / inductance, 0],
-                       [constant / inertia, -friction / inertia, -torque / inertia], [0, 0, 0]])
-    step, state = expm(motion * seconds[1]), np.array([0.0, 0.0, 1.0])
-    speeds = np.empty(len(seconds))
-    for place in range(len(seconds)):
-        speeds[place] = state[1]
-        state = step @ state
-    return Q(speeds, "rad/s").to("turn/min")
+    first, second = _roots(left, inductance, inertia, friction, constant)
+    if not np.all(max(first.real, second.real) * seconds < _MOST_GROWTH):
+        raise ValueError(f"time: by {time:~P} the swing has grown past all numbers; write a shorter time, such as Q(0.4, 's')")
+    end = -left * torque / (left * friction + constant**2)
+    early, late = np.exp(first * seconds), np.exp(second * seconds)
+    between = (early - late) / (first - second) if first != second else seconds * late
+    return Q((end * (1 - late + second * between) - between * torque / inertia).real, "rad/s").to("turn/min")
+
+
+def _roots(left, inductance, inertia, friction, constant):
+    """The two roots as complex numbers, from the ohms that are left uncompensated."""
+    damping = left / inductance + friction / inertia
+    root = np.sqrt(damping**2 / 4 - (left * friction + constant**2) / (inductance * inertia) + 0j)
+    return -damping / 2 + root, -damping / 2 - root
 
 
 def _moving(winding_resistance, inductance, inertia, viscous_friction, motor_constant):
