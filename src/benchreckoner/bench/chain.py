@@ -49,7 +49,8 @@ def feed_parts(sheet):
     """Source, motor and the links between and after them, in the order the current meets them.
 
     A second source is no link: only the first one is reckoned with. Nor is a
-    governor whose style is written: it is the motor's own, and judged with it.
+    governor whose style is written: it is the motor's own, and judged with it. No link either is a
+    resistor whose place is written: it stands somewhere else in the machine.
 
     Returns
     -------
@@ -57,7 +58,8 @@ def feed_parts(sheet):
     links : tuple of Part
     """
     parts = [part for part in sheet.parts.values() if part.kind in FEED_KINDS
-             and not (part.kind == "governor" and "style" in part.details)]
+             and not (part.kind == "governor" and "style" in part.details)
+             and not (part.kind == "resistor" and "place" in part.details)]
     source = next((part for part in parts if part.kind in SOURCES), None)
     motor = next((part for part in parts if part.kind == "motor"), None)
     return source, motor, tuple(part for part in parts if part.kind not in SOURCES and part is not motor)

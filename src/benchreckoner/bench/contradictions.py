@@ -26,7 +26,7 @@ def contradictions(sheet, readings, chain):
     difference : Known
     reason, next : str
     """
-    parts = [part for part in sheet.parts.values() if part.kind not in (*SIGNAL_KINDS, "capacitor")]
+    parts = [part for part in sheet.parts.values() if part.kind not in (*SIGNAL_KINDS, "capacitor", "loudspeaker", "resistor")]
     yield from disagreements(parts, readings, chain.stage, chain.condition)
     yield from _ends(chain)
     if chain.current_problem:

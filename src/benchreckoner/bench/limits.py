@@ -30,14 +30,14 @@ class Band:
     @property
     def unit(self):
         """What its edges are told in."""
-        return next(unit for unit in ("ohm", "V", "F", "A", "turn/min", "N*m") if self.bad_from.is_compatible_with(unit))
+        return next(unit for unit in ("ohm", "V", "F", "A", "turn/min", "N*m", "W") if self.bad_from.is_compatible_with(unit))
 
 
 class NoBand(ValueError):
     """There is no band for this part yet; the message says what would give one."""
 
 
-def band_for(part, *, quantity="resistance", supply=None, current=None, track=None):
+def band_for(part, *, quantity="resistance", supply=None, current=None, track=None, allowed=None):
     """The band for one part of the sheet.
 
     Parameters
@@ -49,6 +49,8 @@ def band_for(part, *, quantity="resistance", supply=None, current=None, track=No
         Of the chain it stands in; a current meter's band needs both.
     track : Quantity [ohm], optional
         A potentiometer's, end to end; a wiper's band is a share of it.
+    allowed : Quantity [W], optional
+        That a resistor may turn into heat where it is; the band of its power is a share of it.
 
     Returns
     -------
@@ -63,6 +65,8 @@ def band_for(part, *, quantity="resistance", supply=None, current=None, track=No
     rows = [row for row in _ROWS if (row["kind"], row.get("quantity", "resistance")) == (part.kind, quantity)
             and row.get("trimmer") in (None, details.get("trimmer", False))]
     if not rows:
+        if part.kind == "resistor":
+            raise NoBand("a resistor is judged by what is marked on it: see the resistors, part by part")
         what = "" if quantity == "resistance" else f"{quantity} of the "
         raise NoBand(f"not judged here: there is no band yet for the {what}kind \"{part.kind}\"")
     named = [row for row in rows if row.get("chemistry") in (None, details.get("chemistry", "").casefold())]
@@ -79,6 +83,10 @@ def band_for(part, *, quantity="resistance", supply=None, current=None, track=No
         return _track_share_band(row, track)
     if row.get("rule") == "round the stated value":
         return _stated_band(row, details)
+    if row.get("rule") == "share of impedance":
+        return _impedance_band(row, details)
+    if row.get("rule") == "share of allowed power":
+        return Band(read_percent(row["sound_share"]) * allowed, read_percent(row["bad_share"]) * allowed, row["source"], row["mark"])
     times = 1
     if row.get("each") == "cell":
         if "count" not in details:
@@ -146,10 +154,18 @@ def _track_share_band(row, track):
 def _stated_band(row, details):
     stated = details.get("resistance")
     if stated is None:
-        raise NoBand('a track is judged by what is written on it: write resistance = "10 kohm"')
+        raise NoBand(f'a {row["words"]} is judged by what is written on it: write resistance = "10 kohm"')
     sound = details.get("tolerance", read_percent(row["sound_share"]))
     bad = max(read_percent(row["bad_share"]), sound)
     up_to, up_from, down_to, down_from = ((1 + sign * share) * stated.to("ohm") for sign in (1, -1) for share in (sound, bad))
+    return Band(up_to, up_from, row["source"], row["mark"], down_to, down_from)
+
+
+def _impedance_band(row, details):
+    if "impedance" not in details:
+        raise NoBand('a loudspeaker is judged by the ohms that are printed on it: write impedance = "8 ohm"')
+    down_from, down_to, up_to, up_from = (read_percent(row[key]) * details["impedance"].to("ohm") for key in
+                                          ("bad_down_share", "sound_down_share", "sound_share", "bad_share"))
     return Band(up_to, up_from, row["source"], row["mark"], down_to, down_from)
 
 

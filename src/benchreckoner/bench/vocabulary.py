@@ -95,12 +95,16 @@ QUANTITY_DETAILS = {
     "capacitance": ("F", '"47 uF"'),
     "resistance": ("ohm", '"4k7"'),
     "load": ("ohm", '"47 kohm"'),
+    "impedance": ("ohm", '"8 ohm"'),  # as printed on a loudspeaker
+    "least_load": ("ohm", '"4 ohm"'),  # that the amplifier behind it is made for
     "rated_voltage": ("V", '"16 V"'),
     "rated_current": ("A", '"120 mA"'),
     "rated_power": ("W", '"0.5 W"'),
     "rated_speed": ("turn/min", '"2400 turn/min"'),
     "sense_resistor": ("ohm", '"0.5 ohm"'),
     "compensation": ("ohm", '"5 ohm"'),
+    "capacity": ("Ah", '"2 Ah"'),  # of one cell
+    "charge_current": ("A", '"120 mA"'),  # that a built-in charger sends through the cells
 }
 # Facts about a part in words.
 TEXT_DETAILS = {
