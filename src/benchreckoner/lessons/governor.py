@@ -53,7 +53,7 @@ def supply_picture(*, supply, current, compensation, source, set_voltage=SET_VOL
     axis = np.sort(np.append(np.linspace(_LEAST, _MOST, 53), np.clip([turns_from, knee], _LEAST, _MOST)))
     along = np.append(axis, volts)  # one reckoning for curve and point: a slider waits for it
     open_wide, held = (np.full(len(along), np.nan) for _ in range(2))
-    turning = along >= turns_from + 1e-9
+    turning = along >= turns_from
     if turning.any():
         fed = dict(open_voltage=Q(along[turning], "V"), **feed)
         open_wide[turning] = ungoverned_speed(current=current, **fed, **motor).m_as("turn/min")
