@@ -30,7 +30,7 @@ class Band:
     @property
     def unit(self):
         """What its edges are told in."""
-        return next(unit for unit in ("ohm", "V", "F", "A", "turn/min", "N*m", "W") if self.bad_from.is_compatible_with(unit))
+        return next(unit for unit in ("ohm", "V", "F", "A", "turn/min", "N*m", "W", "degC") if self.bad_from.is_compatible_with(unit))
 
 
 class NoBand(ValueError):

@@ -7,7 +7,7 @@ from benchreckoner.bench.parts import judge_parts
 from benchreckoner.bench.reasons import mark_words, sentence, sureness, told, won_back
 from benchreckoner.bench.signal_levels import LOSS
 from benchreckoner.bench.tries import trial_lines
-from benchreckoner.bench.uncertain import propagate
+from benchreckoner.bench.uncertain import Known, propagate
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
 from benchreckoner.physics.signal import voltage_ratio
 from benchreckoner.units import Q, show, show_exact, write_plain
@@ -208,14 +208,19 @@ def _share_left(one):
     return propagate(lambda change: Q(voltage_ratio(level=Q(sign * change.m_as("dB"), "dB")), ""), "", change=one.known)
 
 
+def _in_kelvin(known):
+    """A temperature as pint reads it from a string: degrees Celsius have a zero of their own, which it refuses there."""
+    return Known(known.number + 273.15, "K")
+
+
 def _row(one):
     value = uncertainty = limit = ""
     if one.known is not None:
-        known = one.known if one.known.unit != "dB" else _share_left(one)
+        known = _share_left(one) if one.known.unit == "dB" else _in_kelvin(one.known) if one.known.unit == "degC" else one.known
         value, uncertainty = (text.strip() for text in write_plain(known.value, known.expanded, known.unit))
     if one.band is not None and one.known is not None and one.band.unit == one.known.unit:
         edge = one.band.bad_from if one.verdict.word == BAD else one.band.sound_up_to
-        limit = f"{edge.m_as(one.band.unit):.6g} {one.band.unit}"
+        limit = f"{edge.m_as(known.unit):.6g} {known.unit}"
     return {"part": one.part, "quantity": one.quantity, "stage": one.stage, "condition": one.condition,
             "value": value, "uncertainty": uncertainty, "limit": limit, "verdict": one.verdict.word,
             "reason": one.reason, "next": one.next}

@@ -101,6 +101,10 @@ QUANTITY_DETAILS = {
     "rated_current": ("A", '"120 mA"'),
     "rated_power": ("W", '"0.5 W"'),
     "rated_speed": ("turn/min", '"2400 turn/min"'),
+    "junction_limit": ("degC", '"150 degC"'),  # of a transistor, with its resistances to case and air
+    "junction_case": ("K/W", '"3 K/W"'),
+    "junction_air": ("K/W", '"80 K/W"'),
+    "plate_side": ("mm", '"50 mm"'),  # of the square plate that cools it
     "sense_resistor": ("ohm", '"0.5 ohm"'),
     "compensation": ("ohm", '"5 ohm"'),
     "capacity": ("Ah", '"2 Ah"'),  # of one cell
