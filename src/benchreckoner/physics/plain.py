@@ -31,3 +31,17 @@ def useful_volts(voltage, brush_drop):
     if not np.all(drop < voltage):
         raise ValueError(f"brush_drop: takes all the {voltage:~P} there are, got {drop:~P}; write Q(0, 'V') for a small motor")
     return voltage - drop
+
+
+def number(value, name, *, above=None, least=None, example=1):
+    """Hand back a plain number, or numbers, within its bounds, or say what to write."""
+    numbers = np.asarray(value)
+    if isinstance(value, bool) or numbers.dtype.kind not in "iuf":
+        raise TypeError(f"{name}: must be a plain number, got {value!r}; write for example {name}={example}")
+    if not np.all(np.isfinite(numbers)):
+        raise ValueError(f"{name}: must be a finite number, got {value!r}; write for example {name}={example}")
+    if above is not None and not np.all(numbers > above):
+        raise ValueError(f"{name}: must be above {above}, got {value!r}; write for example {name}={example}")
+    if least is not None and not np.all(numbers >= least):
+        raise ValueError(f"{name}: must be at least {least}, got {value!r}; write for example {name}={example}")
+    return numbers.astype(float)[()]
