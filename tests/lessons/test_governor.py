@@ -58,7 +58,7 @@ def loop(volts, amps, compensation, source):
     else:
         volts_there, speed = np.linalg.solve([motor, [1, 0]], [WINDING * amps, volts - DROP - source * amps])
         speed = min(speed, held[1])
-    return (speed * TO_TURNS if speed >= 0 else np.nan), volts - source * amps - volts_there, kept >= DROP
+    return (speed * TO_TURNS if speed >= -1e-9 else np.nan), volts - source * amps - volts_there, kept >= DROP
 
 
 def test_the_supply_picture_by_solving_the_loop():
