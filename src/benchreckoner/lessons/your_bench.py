@@ -16,7 +16,8 @@ from benchreckoner.show.form import EntryForm, Field
 from benchreckoner.show.live import live
 from benchreckoner.units import show
 
-_HEADINGS = {"signal": "The signal's way", "capacitors": "Capacitors", "motor": "Motor and governor"}
+_HEADINGS = {"signal": "The signal's way", "capacitors": "Capacitors", "motor": "Motor and governor",
+             "supply": "Cells and adapter", "transistors": "Transistors", "resistors": "Resistors, loudspeakers and lamps"}
 SIGNS = {SOUND: "✓", DOUBTFUL: "?", BAD: "✗", UNTOLD: "…"}
 
 

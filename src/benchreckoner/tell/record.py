@@ -31,7 +31,8 @@ _BEFORE_UNIT = re.compile(r"(?<=\d) (?=[%°µa-zA-ZΩ]{1,3}\b|%|°C)")
 # Shape and word, never colour.
 _ROOM_TITLES = {"signal": ("What passes sound", "ohms, volts and levels of what passes sound"),
                 "capacitors": ("Capacitors", "capacitance, series resistance and leakage of capacitors"),
-                "motor": ("Motor and governor", "what the motor draws, how fast it runs, and what holds its speed")}
+                "motor": ("Motor and governor", "what the motor draws, how fast it runs, and what holds its speed"),
+                "supply": ("Cells and adapter", "the volts of cells and adapter, and a charger")}
 _SHAPES = {BAD: ("bad", "✕"), DOUBTFUL: ("doubtful", "◐"), UNTOLD: ("untold", "?"), SOUND: ("sound", "✓")}
 _CONDITIONS = {
     "off": "switched off",
