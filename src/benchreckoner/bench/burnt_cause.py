@@ -87,7 +87,7 @@ def why_first(found, *, resistance, rated_power):
     list of str
     """
     times = (found.shorted_power / rated_power).m_as("")
-    lines = [f"{show_exact(resistance, 'ohm')}, {show_exact(rated_power, 'W')}: {show(found.burning, 'A', 2)} make {OVERLOAD:g} times its "
+    lines = [f"{show_exact(resistance, 'ohm')}, {rated_power.m_as('W'):g} W: {show(found.burning, 'A', 2)} make {OVERLOAD:g} times its "
              f"rated watts, which burns it soon. A dead short behind it draws {show(found.shorted, 'A', 2)}, "
              f"{times:.2g} times its rated watts."]
     if found.can_burn:
@@ -108,5 +108,5 @@ def replacement_words(*, kind, rated_power):
     """What may go in: kind and watts, the safe types first."""
     like = {COMPOSITION: "A film resistor may take the place of a composition one, unless short heavy pulses pass through it.",
             WIRE: "A wire-wound one stays wire-wound: it stands pulses and heat that a film does not."}
-    return [FUSIBLE, f"Else the same watts as the one that was there, {show_exact(rated_power, 'W')}. More watts is no cure and may hide the "
+    return [FUSIBLE, f"Else the same watts as the one that was there, {rated_power.m_as('W'):g} W. More watts is no cure and may hide the "
             "fault: what should have burnt stays, and something dearer burns.", *([like[kind]] if kind in like else [])]

@@ -128,7 +128,7 @@ def candidates(bands, evidence=()):
     ----------
     bands : sequence of tuple of str
         From `read_bands`.
-    evidence : sequence of Evidence
+    evidence : iterable of Evidence
 
     Returns
     -------
@@ -145,7 +145,7 @@ def candidates(bands, evidence=()):
     Bayes' rule: how common a value is, times how well each band and each piece of evidence fits it. The odds are as good as
     those weights, which are common practice or our own choice: an order to check in, and no proof.
     """
-    fits, best = defaultdict(float), {}
+    evidence, fits, best = tuple(evidence), defaultdict(float), {}
     for names, weight in _ways(bands):
         value, tolerance = _value(names)
         weight *= _usual(value, tolerance, len(names))
