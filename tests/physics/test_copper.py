@@ -49,8 +49,17 @@ def test_a_magnet_is_stronger_in_the_cold():
     assert float(cold.m_as("V*s/rad")) == pytest.approx(0.013 * 1.04)
 
 
+@given(rise=some.floats(0, 5), waited=some.floats(0, 60))
+def test_back_to_the_moment_it_stopped(rise, waited):
+    """What has cooled for so long, put back."""
+    first = 16 + rise * np.exp(-waited / 18)
+    ohms = copper.stopped_resistance(first=Q(first, "ohm"), late=Q(16, "ohm"), waited=Q(waited, "s"), time_constant=Q(18, "s"))
+    assert float(ohms.m_as("ohm")) == pytest.approx(16 + rise)
+
+
 WINDING = dict(resistance=Q(15, "ohm"), cold=Q(20, "degC"), warm=Q(50, "degC"))
 TWO = dict(cold_resistance=Q(15, "ohm"), warm_resistance=Q(16, "ohm"), cold=Q(20, "degC"))
+STOPPED = dict(first=Q(16, "ohm"), late=Q(15.8, "ohm"), waited=Q(5, "s"), time_constant=Q(18, "s"))
 MAGNET = dict(motor_constant=Q(0.013, "V*s/rad"), temperature=Q(50, "degC"))
 
 
@@ -66,6 +75,9 @@ MAGNET = dict(motor_constant=Q(0.013, "V*s/rad"), temperature=Q(50, "degC"))
     (copper.warm_constant, MAGNET, dict(coefficient=Q(0.002, "1/delta_degC")), ValueError, "coefficient: a magnet weakens"),
     (copper.warm_constant, MAGNET, dict(coefficient=Q(-0.05, "1/delta_degC")), ValueError, "leaves no magnet"),
     (copper.warm_constant, MAGNET, dict(motor_constant=Q(0, "V*s/rad")), ValueError, "motor_constant"),
+    (copper.stopped_resistance, STOPPED, dict(time_constant=Q(0, "s")), ValueError, "time_constant"),
+    (copper.stopped_resistance, STOPPED, dict(waited=Q(-1, "s")), ValueError, "waited"),
+    (copper.stopped_resistance, STOPPED, dict(late=Q(0, "ohm")), ValueError, "late"),
 ])
 def test_nonsense_is_told_by_its_name(law, right, wrong, error, told):
     with pytest.raises(error, match=told):

@@ -95,6 +95,47 @@ def rise_by_resistance(*, cold_resistance, warm_resistance, cold, intercept=COPP
     return ((warm_resistance / cold_resistance - 1) * (intercept + (cold - Q(0, "degC")))).to("delta_degC")
 
 
+def stopped_resistance(*, first, late, waited, time_constant):
+    r"""Ohms that a winding had at the moment it stopped, from two readings after it.
+
+    Parameters
+    ----------
+    first : Quantity [ohm], above zero
+        Read some seconds after stopping.
+    late : Quantity [ohm], above zero
+        Read a minute or two after stopping, when the winding is as warm as the shell.
+    waited : Quantity [s], zero or more
+        From stopping to the first reading.
+    time_constant : Quantity [s], above zero
+        In which the winding cools towards the shell.
+
+    Returns
+    -------
+    Quantity [ohm]
+
+    Notes
+    -----
+    .. math:: R_0 = R_{late} + (R_{first} - R_{late})\, e^{t/\tau}
+
+    While the shell itself hardly cools: its own time constant is many minutes.
+
+    References
+    ----------
+    .. [1] The cooling of one heat store towards a steady one. RECOMPUTED.
+
+    Examples
+    --------
+    >>> ohms = stopped_resistance(first=Q(16.2, "ohm"), late=Q(16.0, "ohm"), waited=Q(18, "s"), time_constant=Q(18, "s"))
+    >>> print(f"{ohms:.2f~P}")
+    16.54 Ω
+    """
+    first = need(first, "ohm", "first", above=0)
+    late = need(late, "ohm", "late", above=0)
+    waited = need(waited, "s", "waited", least=0)
+    time_constant = need(time_constant, "s", "time_constant", above=0)
+    return (late + (first - late) * np.exp((waited / time_constant).m_as(""))).to("ohm")
+
+
 def warm_constant(*, motor_constant, temperature, coefficient=FERRITE):
     r"""A motor's constant when its magnet has another temperature than 20 degC.
 

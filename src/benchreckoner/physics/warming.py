@@ -182,7 +182,7 @@ def stalled_end(*, voltage, source_resistance, winding_resistance, thermal_resis
 
     Parameters
     ----------
-    voltage : Quantity [V], zero or more
+    voltage : Quantity [V], zero or more, one or an array
         Of the supply off load, less what the governor's transistor keeps.
     source_resistance : Quantity [ohm], zero or more
         Cells, contacts, wires, sense resistor.
@@ -216,20 +216,22 @@ def stalled_end(*, voltage, source_resistance, winding_resistance, thermal_resis
     >>> print(f"{end.m_as('degC'):.1f}; {amps.to('A'):.4f~P}")
     124.7; 0.3722 A
     """
-    volts = need(voltage, "V", "voltage", least=0).m_as("V")
+    volts = np.asarray(need(voltage, "V", "voltage", least=0).m_as("V"), dtype=float)
     source = need(source_resistance, "ohm", "source_resistance", least=0).m_as("ohm")
     resistance = need(winding_resistance, "ohm", "winding_resistance", above=0)
     thermal = need(thermal_resistance, "delta_degC/W", "thermal_resistance", above=0).m_as("delta_degC/W")
     here = warmed_resistance(resistance=resistance, cold=_ROOM, warm=ambient).m_as("ohm")
     slope = _ohms_per_kelvin(resistance).m_as("ohm/delta_degC")
 
-    def missing(rise):
-        ohms = here + slope * rise
-        return rise - thermal * ohms * (volts / (ohms + source)) ** 2
+    def rise(volts):
+        def missing(rise):
+            ohms = here + slope * rise
+            return rise - thermal * ohms * (volts / (ohms + source)) ** 2
 
-    most = thermal * volts**2 / here  # what all the volts on the cool winding would give
-    rise = brentq(missing, 0.0, most) if volts else 0.0
-    return ambient + Q(rise, "delta_degC"), Q(volts / (here + slope * rise + source), "A")
+        return brentq(missing, 0.0, thermal * volts**2 / here) if volts else 0.0  # no more than all the volts on cool ohms
+
+    rises = np.array([rise(one) for one in volts.ravel()]).reshape(volts.shape)[()]
+    return ambient + Q(rises, "delta_degC"), Q((volts / (here + slope * rises + source))[()], "A")
 
 
 def rhythm_temperatures(*, load_end, idle_end, load_time, idle_time, time_constant):
