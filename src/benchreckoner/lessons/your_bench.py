@@ -17,7 +17,7 @@ from benchreckoner.show.live import live
 from benchreckoner.units import show
 
 _HEADINGS = {"signal": "The signal's way", "capacitors": "Capacitors", "motor": "Motor and governor",
-             "supply": "Cells and adapter", "transistors": "Transistors", "resistors": "Resistors, loudspeakers and lamps"}
+             "supply": "Cells and adapter", "transistors": "Transistors", "resistors": "Resistors and loudspeakers"}
 SIGNS = {SOUND: "✓", DOUBTFUL: "?", BAD: "✗", UNTOLD: "…"}
 
 

@@ -32,7 +32,9 @@ _BEFORE_UNIT = re.compile(r"(?<=\d) (?=[%°µa-zA-ZΩ]{1,3}\b|%|°C)")
 _ROOM_TITLES = {"signal": ("What passes sound", "ohms, volts and levels of what passes sound"),
                 "capacitors": ("Capacitors", "capacitance, series resistance and leakage of capacitors"),
                 "motor": ("Motor and governor", "what the motor draws, how fast it runs, and what holds its speed"),
-                "supply": ("Cells and adapter", "the volts of cells and adapter, and a charger")}
+                "supply": ("Cells and adapter", "the volts of cells and adapter, and a charger"),
+                "transistors": ("Transistors", "the heat of transistors and what carries it off"),
+                "resistors": ("Resistors and loudspeakers", "ohms and heat of resistors, coils of loudspeakers and what their amplifier sees")}
 _SHAPES = {BAD: ("bad", "✕"), DOUBTFUL: ("doubtful", "◐"), UNTOLD: ("untold", "?"), SOUND: ("sound", "✓")}
 _CONDITIONS = {
     "off": "switched off",
