@@ -239,19 +239,19 @@ def kept_share(*, time, loss_per_decade, first_time=Q(1, "min")):
     return kept
 
 
-def warmth_slope(*, temperature, stretch_ratio, expansion=Q(2.2e-4, "1/delta_degC")):
+def warmth_slope(*, temperature, stretch_ratio, expansion=Q(2.2e-4, "1/K")):
     r"""By what share a fitted belt's pull changes with each degree.
 
     Parameters
     ----------
     temperature : Quantity [degC or K]
     stretch_ratio : float or array, above 1, to 1.5
-    expansion : Quantity [1/delta_degC], above zero
+    expansion : Quantity [1/K], above zero
         Of the rubber, along one side.
 
     Returns
     -------
-    Quantity [1/delta_degC]
+    Quantity [1/K]
 
     Raises
     ------
@@ -273,15 +273,15 @@ def warmth_slope(*, temperature, stretch_ratio, expansion=Q(2.2e-4, "1/delta_deg
     Examples
     --------
     >>> slope = warmth_slope(temperature=Q(20, "degC"), stretch_ratio=1.05)
-    >>> print(f"{100 * slope.m_as('1/delta_degC'):.2f} % a degree")
+    >>> print(f"{100 * slope.m_as('1/K'):.2f} % a degree")
     -0.12 % a degree
     """
     warm = need(temperature, "K", "temperature", above=0).magnitude
-    growth = need(expansion, "1/delta_degC", "expansion", above=0).magnitude
+    growth = need(expansion, "1/K", "expansion", above=0).magnitude
     ratio = held_ratio(stretch_ratio, "stretch_ratio")
     if not np.all(ratio > 1):
         raise ValueError(f"stretch_ratio: must be above 1, a slack belt has no pull to change, got {stretch_ratio!r}; write 1.05")
-    return Q(1 / warm - growth - growth * (ratio + 2 * ratio**-2) / (ratio - ratio**-2), "1/delta_degC")
+    return Q(1 / warm - growth - growth * (ratio + 2 * ratio**-2) / (ratio - ratio**-2), "1/K")
 
 
 def length_after_set(*, free_length, stretch, set_share):
