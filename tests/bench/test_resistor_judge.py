@@ -5,6 +5,7 @@ import math
 import pytest
 
 from benchreckoner.bench.chain import feed_parts
+from benchreckoner.bench.compare import comparisons
 from benchreckoner.bench.resistor_judge import judge_resistors
 from benchreckoner.bench.sheet import read_text
 
@@ -87,6 +88,15 @@ class TestOhms:
         one = judged(R12, ("voltage drop", "1.520 V", "playing"), ("current", "10.00 mA", "playing"))
         assert one.verdict.word == "bad" and one.known.plain == pytest.approx(152) and "By volts and current" in one.reason
 
+    def test_its_bands_are_its_marking(self):
+        """Yellow violet brown gold: 470 ohm, 5 %; what the sheet says itself goes first."""
+        bands = 'name = "R1"\nkind = "resistor"\nplace = "base"\nmarking = "yellow violet brown gold"\n'
+        assert judged(bands, ("resistance", "450.0 ohm", "lifted")).verdict.word == "sound"
+        assert judged(bands, ("resistance", "440.0 ohm", "lifted")).verdict.word == "doubtful"
+        assert judged(bands + 'tolerance = "10 %"\n', ("resistance", "440.0 ohm", "lifted")).verdict.word == "sound"
+        with pytest.raises(ValueError, match="marking"):
+            sheet(bands.replace("violet", "purplish"))
+
     def test_without_a_marking_it_says_what_to_write(self):
         one = judged(R12.replace('resistance = "100 ohm"\n', ""), ("resistance", "100 ohm", "lifted"))
         assert one.no_band and 'resistance = "10 kohm"' in one.reason
@@ -136,6 +146,8 @@ class TestHeat:
         reports = judge_resistors(sheet(self.HOT, ("voltage", "6.100 V", "playing"),
                                         ("voltage", "2.100 V", "playing", "volts", "short mended")))
         assert [(report.stage, report.judgements[0].verdict.word) for report in reports] == [("short mended", "sound"), ("as found", "bad")]
+        change, = [one for one in comparisons(reports) if one.quantity == "power"]
+        assert change.real and change.change.plain == pytest.approx(0.0441 - 0.3721)
         assert "hot spot is near 167 °C" in reports[1].judgements[0].reason
 
     def test_without_a_rating_it_asks_for_one(self):

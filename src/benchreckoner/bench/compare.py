@@ -8,7 +8,7 @@ from benchreckoner.units import show
 
 _COMPARED = ("resistance", "wiper resistance", "voltage", "level loss", "capacitance",
              "series resistance", "leakage current", "current", "speed", "torque of belt and bearings", "winding resistance",
-             "motor constant", "no-load current", "set voltage", "compensation", "junction temperature")
+             "motor constant", "no-load current", "set voltage", "compensation", "junction temperature", "power", "load")
 
 
 @dataclass(frozen=True)

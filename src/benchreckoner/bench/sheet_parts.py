@@ -50,17 +50,19 @@ def _part(entry):
     details = _details(entry)
     if kind == "governor" and "style" in details:
         details["style"] = entry.word("style", GOVERNOR_STYLES)
-    if kind == "capacitor" and "marking" in details:
-        details = {**_printed(entry, details["marking"]), **details}
+    if kind in ("capacitor", "resistor") and "marking" in details:
+        details = {**_printed(entry, kind, details["marking"]), **details}
     return Part(name, kind, details, current_from, entry.text("note"))
 
 
-def _printed(entry, marking):
-    """What a capacitor's marking says; whatever the sheet says itself goes before it."""
+def _printed(entry, kind, marking):
+    """What a capacitor's or a resistor's marking says; whatever the sheet says itself goes before it."""
     try:
-        printed = read_marking(marking, "capacitor")[0]
+        printed = read_marking(marking, kind)[0]
     except ValueError as fault:
         raise entry.fail("marking", str(fault).removeprefix("Marking: ")) from None
+    if kind == "resistor":
+        return {"resistance": printed.value} | ({} if printed.upper is None else {"tolerance": printed.upper})
     return {"capacitance": printed.value} | ({} if printed.rated is None else {"rated_voltage": printed.rated})
 
 
