@@ -75,7 +75,7 @@ def regulation_picture(*, cell, shaft, rise):
 
 REGULATION = LivePicture(
     key="where-regulation-is-lost", picture=regulation_picture,
-    sliders=(Slider("cell", "volts of a cell, off load", "V", ladder(0.9, 1.5, 25), start=1.5),
+    sliders=(Slider("cell", "volts of a cell, off load", "V", ladder(0.9, 1.5, 31), start=1.5),
              Slider("shaft", "radius of the motor's shaft", "m", ladder(0.0005, 0.002, 16), start=0.001),
              Slider("rise", "how much warmer the magnet is", "K", ladder(0, 50, 6), start=0)),
     goal="Shaft of 1 mm, cold: find the volts of a cell at which the worst belt on a dry bearing, X = 0.3, uses up what there is. Then see "
@@ -131,7 +131,7 @@ def held_picture(*, volts, source, air):
 HELD = LivePicture(
     key="motor-left-on", picture=held_picture,
     sliders=(Slider("volts", "volts of the supply, less the governor's own", "V", ladder(1, 12, 111), start=8.7),
-             Slider("source", "ohms behind it", "ohm", ladder(0, 10, 51), start=2.2),
+             Slider("source", "ohms behind it", "ohm", ladder(0, 8, 41), start=2.2),
              Slider("air", "the air round it", "degC", ladder(15, 45, 7), start=25)),
     goal="2.2 Ω behind it, air of 25 °C: find the volts at which the winding ends at 105 °C. Then find the volts at which two seconds make the "
          "ohms read no more than 0.1 % high: those are for the held test.",
@@ -146,9 +146,9 @@ def guess_tight():
                  "run dry. The record turns:",
         choices=(
             Choice("Slowly: a belt that tight must slow it.",
-                   "The governor gives the motor more volts, and fresh cells have them: 316 mA against some 150. It holds."),
+                   "The governor gives the motor more volts, and fresh cells have them: they allow 316 mA, and it takes some 155. It holds."),
             Choice("At the right speed, and the cells pay.",
-                   "About 80 mA without any belt, 150 with this one on a bearing of X = 0.3. Near the end of the cells the same belt does "
+                   "About 80 mA without any belt, 155 with this one on a bearing of X = 0.3. Near the end of the cells the same belt does "
                    "slow it.", right=True),
             Choice("At the right speed, and nothing is lost.", "The current nearly doubles. The cells last about half as long, and the bearing wears."),
             Choice("Right at first, slow after ten minutes.", "Warmth takes a few per cent more current here, not twice as much. It matters when a load "
