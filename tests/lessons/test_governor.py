@@ -108,6 +108,12 @@ def test_a_readers_own_set_and_reading():
     assert pictures[0].points[0].y == pytest.approx((3 - 0.6 - 0.1 - 13 * 0.09) / 0.008 * TO_TURNS)
 
 
+def test_a_reading_beyond_the_axes_widens_them():
+    picture = supply_picture(supply=Q(9, "V"), current=Q(85, "mA"), compensation=Q(15, "ohm"), source=Q(2.2, "ohm"),
+                             own=Point("your reading", 18.4, 5000, "own"))
+    assert picture.x.high == 19 and picture.y.high == 5500 and picture.points[1].drawn
+
+
 def jolt_by_hand(ohms, celsius, grams):
     """The two equations' matrix, from the reference's motor."""
     winding = WINDING * (234.5 + celsius) / 254.5

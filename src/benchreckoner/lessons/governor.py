@@ -50,7 +50,8 @@ def supply_picture(*, supply, current, compensation, source, set_voltage=SET_VOL
     knee = wanted + drop.m_as("V") + amps * source.m_as("ohm")
     turns_from = (drop + brush + current * (winding + source)).m_as("V")
     can_turn = wanted >= (brush + current * winding).m_as("V")
-    axis = np.sort(np.append(np.linspace(_LEAST, _MOST, 53), np.clip([turns_from, knee], _LEAST, _MOST)))
+    most = float(np.ceil(np.nanmax([_MOST, own.x])))
+    axis = np.sort(np.append(np.linspace(_LEAST, most, 53), np.clip([turns_from, knee], _LEAST, most)))
     along = np.append(axis, volts)  # one reckoning for curve and point: a slider waits for it
     open_wide, held = (np.full(len(along), np.nan) for _ in range(2))
     turning = along >= turns_from
@@ -66,10 +67,10 @@ def supply_picture(*, supply, current, compensation, source, set_voltage=SET_VOL
                  spare=volts - knee, needs=drop.m_as("V"))
     return Picture(
         title="What the supply's volts do to a governed motor",
-        x=Axis("supply, off load", "V", _LEAST, _MOST), y=Axis("motor's speed", "turn/min", 0, top, symbol="r/min"),
+        x=Axis("supply, off load", "V", _LEAST, most), y=Axis("motor's speed", "turn/min", 0, top, symbol="r/min"),
         curves=(Curve("governor fully open", axis, open_wide[:-1], "faint"), Curve("with its governor", axis, held[:-1], "heavy")),
         points=(Point("here", volts, speed if speed <= top else np.nan), own),
-        limits=(Limit("held from here", "x", knee if can_turn and _LEAST <= knee <= _MOST else np.nan),),
+        limits=(Limit("held from here", "x", knee if can_turn and _LEAST <= knee <= most else np.nan),),
         sentence=said,
         alt=("Motor speed against the supply's volts off load. The heavy line climbs with the volts, bends at a knee and runs on level: "
              "left of the knee the supply sets the speed, right of it the governor does. A faint line shows how it would climb on with the "

@@ -41,7 +41,7 @@ def jolt_picture(*, compensation, temperature, flywheel):
     inertia = shaft_inertia(motor_inertia=ARMATURE, flywheel_inertia=flywheel * WHEEL_RADIUS**2 / 2, ratio=RATIO)
     turning = dict(winding_resistance=winding, inductance=INDUCTANCE, inertia=inertia, viscous_friction=FRICTION,
                    motor_constant=CONSTANT)
-    jolt = dict(torque=(CONSTANT * (HEAVY - PLAY)).to("V*A*s/rad").magnitude * Q(1, "N*m"), compensation=compensation, **turning)
+    jolt = dict(torque=(CONSTANT * (HEAVY - PLAY)).to("N*m"), compensation=compensation, **turning)
     change = _percent(load_step(time=_TIME, **jolt))
     limit = stability_limit(**turning)
     slow, _, swing = (float(root.magnitude) for root in governor_roots(compensation=compensation, **turning))
