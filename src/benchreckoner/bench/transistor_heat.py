@@ -105,8 +105,9 @@ def _over_plate(details, power):
                  source_side=_SOURCE)
     try:
         warm = plate_temperature(power=power.value, **plate)
-    except ValueError as fault:
-        raise Missing(f"The plate cannot be reckoned: {fault}. Touch its case with a thermometer.") from None
+    except ValueError:
+        raise Missing("The plate cannot be reckoned: it would pass 300 °C, or is far from any usual size. Read volts, current and its "
+                      "side again, or touch its case with a thermometer.") from None
     plain = within(plate_resistance(surface=warm, **plate), read_percent(LIMITS["plate"]["within"]), "K/W")
     return plain + _between(LIMITS["plate"]["joint_least"], LIMITS["plate"]["joint_most"]) + exact(details["junction_case"], "K/W")
 
