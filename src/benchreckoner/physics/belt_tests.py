@@ -106,7 +106,7 @@ def simple_press_tension(*, force, deflection, span):
     -----
     .. math:: F = \frac{p\, l}{4\, \delta}
 
-    It reads high: with rubber at 5 % of stretch 0.9 % at a deflection of a 64th of the span, 9 % at a 20th, 36 % at a tenth.
+    It reads high: with rubber at 5 % of stretch 0.9 % at a deflection of a 64th of the span, 9.4 % at a 20th, 36 % at a tenth.
 
     References
     ----------

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from benchreckoner.units import need
+from benchreckoner.units import Q, need
 
 
 def share(value, name, *, ends=False):
@@ -36,7 +36,7 @@ def useful_volts(voltage, brush_drop):
 def number(value, name, *, above=None, least=None, example=1):
     """Hand back a plain number, or numbers, within its bounds, or say what to write."""
     numbers = np.asarray(value)
-    if isinstance(value, bool) or numbers.dtype.kind not in "iuf":
+    if isinstance(value, bool | Q) or numbers.dtype.kind not in "iuf":
         raise TypeError(f"{name}: must be a plain number, got {value!r}; write for example {name}={example}")
     if not np.all(np.isfinite(numbers)):
         raise ValueError(f"{name}: must be a finite number, got {value!r}; write for example {name}={example}")
