@@ -27,7 +27,9 @@ _CODE_LETTERS = {
 }
 _NUMBER = re.compile(r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d{1,3})?")
 _CODE = re.compile(r"(\d+)([RLmkKMGpnuFV])(\d*)\s*(?:ohm|F|V)?")
-_UNIT = re.compile(r"[A-Za-z°℃²Ω]+(?:\*\*?\d)?(?:/[A-Za-z]+)?")
+_UNIT = re.compile(r"[A-Za-z°℃²Ω]+(?:\*\*?\d|\*[a-z])?(?:/[A-Za-z]+)?")
+# Products of units, as people write them: "Nm" would be a textile's fineness to pint.
+_PRODUCTS = {"N*m": re.compile(r"N[ *·]?m"), "V*s/rad": re.compile(r"V[ *·]?s/rad")}
 _PREFIXES = {-12: "p", -9: "n", -6: "µ", -3: "m", 0: "", 3: "k", 6: "M", 9: "G"}
 _SYMBOLS = {"ohm": "Ω", "degC": "°C", "turn/min": "r/min", "mm**2": "mm²", "N*m": "N m", "V*s/rad": "V s/rad"}
 _ABSURD = 1e18
@@ -224,6 +226,8 @@ def _from_number(number, unit_text, units, text, name):
     unit_text = _SPELLINGS.get(unit_text, unit_text.replace("Ω", "ohm").replace("Ohm", "ohm"))
     if "ohm" in units and unit_text in ("k", "K", "M"):
         unit_text = f"{unit_text.replace('K', 'k')}ohm"
+    for product, written in _PRODUCTS.items():
+        unit_text = written.sub(product, unit_text) if product in units else unit_text
     if not unit_text:
         raise ValueError(f"{name}: {text!r} has no unit, write for example {_example(number, units[0])}")
     if "," in number and "." in number or not _UNIT.fullmatch(unit_text):
