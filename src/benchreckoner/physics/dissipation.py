@@ -91,7 +91,7 @@ def governed_power(*, current, open_voltage, source_resistance, set_voltage, com
     if not np.all(current <= most):
         raise ValueError(f"current: supply and drop give {most.m_as('mA'):.4g} mA at most, into a short; write Q(85, 'mA')")
     kept = open_voltage - set_voltage - (compensation + source_resistance) * current
-    return (np.where(current <= limit, kept.m_as("V"), regulator_drop.m_as("V")) * Q(1, "V") * current).to("W")
+    return (Q(np.where(current <= limit, kept.m_as("V"), regulator_drop.m_as("V")), "V") * current).to("W")
 
 
 def worst_governed_load(*, open_voltage, source_resistance, set_voltage, compensation, regulator_drop):

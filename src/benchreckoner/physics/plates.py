@@ -115,7 +115,11 @@ def spreading_efficiency(*, side, thickness, conductivity, coefficient, source_s
     source_side = need(source_side, "m", "source_side", above=0)
     if not np.all(source_side < side):
         raise ValueError("source_side: must be smaller than the plate; write Q(10, 'mm')")
-    return _spreading(side.magnitude, thickness.magnitude, conductivity.magnitude, coefficient.magnitude, source_side.magnitude)
+    inner, outer = source_side / np.sqrt(np.pi), side / np.sqrt(np.pi)  # discs of the same areas
+    m = (2 * coefficient / (conductivity * thickness)) ** 0.5
+    near, far = (m * inner).m_as(""), (m * outer).m_as("")
+    flow = (k1(near) * i1(far) - i1(near) * k1(far)) / (k0(near) * i1(far) + i0(near) * k1(far))
+    return ((inner**2 + 2 * inner / m * flow) / outer**2).m_as("")
 
 
 def plate_coefficient(*, side, emissivity, surface, air, position=STANDING):
@@ -269,11 +273,3 @@ def plate_temperature(*, power, side, thickness, conductivity, emissivity, air, 
         raise ValueError(f"power: {power:~P} would heat a plate of {side.to('mm'):.3g~P} beyond 300 degC; "
                          "take a larger plate, or write less, such as Q(1, 'W')")
     return Q(brentq(excess, still + 1e-6, highest, xtol=1e-6), "degC")
-
-
-def _spreading(side, thickness, conductivity, coefficient, source_side):
-    inner, outer = source_side / np.sqrt(np.pi), side / np.sqrt(np.pi)
-    m = np.sqrt(2 * coefficient / (conductivity * thickness))
-    near, far = m * inner, m * outer
-    flow = (k1(near) * i1(far) - i1(near) * k1(far)) / (k0(near) * i1(far) + i0(near) * k1(far))
-    return (inner**2 + 2 * inner / m * flow) / outer**2
