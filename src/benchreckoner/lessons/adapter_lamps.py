@@ -45,7 +45,7 @@ def adapter_picture(*, current, source):
             f"at {show(current, 'A', 2)} and {off:.1f} V with nothing drawn: {off / MARKED.m_as('V'):.2f} times what is marked, and {word} the "
             f"{rated:g} V of the capacitors.{beyond}")
     return Picture(
-        title="An unregulated adapter keeps its marked volts at one current",
+        title="An unregulated adapter, loaded and not",
         x=Axis("current drawn", "A", 0, _MOST_AMPS), y=Axis("volts at its plug", "V", 0, 22),
         curves=(Curve("volts", amps[:-1], volts[:-1], "heavy"),),
         points=(Point("here", amps[-1], here), Point("off load", 0, off, "other")),

@@ -11,7 +11,7 @@ from benchreckoner.physics.governors import supplied_speed
 from benchreckoner.physics.supply import regulation_end, start_dip
 from benchreckoner.show.declare import LivePicture, Slider, ladder
 from benchreckoner.show.guess import Choice, ChoiceGuess, choice_guess
-from benchreckoner.show.picture import Axis, Curve, Limit, Picture, Point
+from benchreckoner.show.picture import Axis, Band, Curve, Limit, Picture, Point
 from benchreckoner.show.say import SayChecks, say_it
 from benchreckoner.units import Q, show, show_exact
 
@@ -71,13 +71,14 @@ def cells_picture(*, cells, current):
         title="How far down so many cells keep the speed",
         x=Axis("volts of one cell, nothing drawn", "V", _LEAST, _MOST), y=Axis("motor's speed", "turn/min", 0, _FASTEST, symbol="r/min"),
         curves=(Curve("speed", axis, speed, "heavy"),),
-        points=(Point("lets go here", end if seen else np.nan, held if seen else np.nan),),
-        limits=(Limit("alkaline: empty", "x", _ALKALINE.end_point.m_as("V")), Limit("NiMH: empty", "x", _HYDRIDE.end_point.m_as("V")),
-                Limit("NiMH: most of its time", "x", _HYDRIDE.nominal.m_as("V")), Limit("fresh alkaline", "x", OPEN_CELL.m_as("V"))),
+        points=(Point("here", end if seen else np.nan, held if seen else np.nan),),
+        bands=(_bar("alkaline, empty to fresh", _ALKALINE.end_point, OPEN_CELL, 300, "first"),
+               _bar("NiMH, empty to usual", _HYDRIDE.end_point, _HYDRIDE.nominal, 550, "second")),
+        limits=(Limit("lets go here", "x", end if seen else np.nan),),
         sentence=said,
         alt=("Motor speed against the volts of one cell. From the right the line runs level while the governor holds, bends at a knee and "
-             f"falls to the left, where the cells set the speed. Four upright lines mark cells: alkaline empty at 0.9 V, NiMH empty at 1.0 V, "
-             f"NiMH for most of its time at 1.2 V, fresh alkaline at 1.5 V. {said}"))
+             "falls to the left, where the cells set the speed. Two bars at the bottom show where cells are used: alkaline from empty at 0.9 V "
+             f"to fresh at 1.5 V, NiMH from empty at 1.0 V to its usual 1.2 V. {said}"))
 
 
 CELLS_TO_END = LivePicture(
@@ -189,6 +190,11 @@ def say_cells():
         "will do, how you know, how sure you are and what you have not tried.",
         ours=OURS, checks=SayChecks(what=("cells", "cell"), known=("reckoned", "reckon"), quantities=(
             (Q(1.19, "V"), "V"), (Q(1.0, "V"), "V"), (Q(1.2, "V"), "V"), (Q(140, "mA"), "A"))), store=my_guesses())
+
+
+def _bar(name, empty, fresh, bottom, style):
+    """Where on the axis one kind of cell is used, as a bar at the foot of the picture."""
+    return Band(name, np.array([empty.m_as("V"), fresh.m_as("V")]), np.full(2, bottom), np.full(2, bottom + 170), style)
 
 
 def _said(count, current, end):
