@@ -172,3 +172,8 @@ def test_a_row_for_other_programs_is_read_by_pint():
     row = next(one for one in rows if one["quantity"] == JUNCTION)
     assert Q(row["value"]).m_as("K") == pytest.approx(107.6 + 273.15, abs=0.1) and Q(row["limit"]).m_as("degC") == pytest.approx(125)
     assert Q(row["uncertainty"]).m_as("K") == pytest.approx(3.6, abs=0.1)
+
+
+def test_in_the_feed_chain_its_ohms_are_not_judged():
+    row = next(one for one in json_report(sheet(SMALL, PLAY)) if (one["part"], one["quantity"]) == ("pass", "resistance"))
+    assert row["verdict"] == "can't tell yet" and "see the transistors, part by part" in row["reason"]

@@ -11,6 +11,11 @@ from benchreckoner.units import Q, read_percent, read_quantity
 # Each soldered end of a lead; far below the band's own edge for a joint, so that
 # a dry joint at one end still shows.
 _END_JOINT = Q(5, "mohm")
+# Links of the chain whose ohms say nothing of them.
+_JUDGED_ELSEWHERE = {
+    "resistor": "a resistor is judged by what is marked on it: see the resistors, part by part",
+    "transistor": "a transistor takes what its governor leaves it: see the transistors, part by part",
+}
 
 
 @dataclass(frozen=True)
@@ -65,8 +70,8 @@ def band_for(part, *, quantity="resistance", supply=None, current=None, track=No
     rows = [row for row in _ROWS if (row["kind"], row.get("quantity", "resistance")) == (part.kind, quantity)
             and row.get("trimmer") in (None, details.get("trimmer", False))]
     if not rows:
-        if part.kind == "resistor":
-            raise NoBand("a resistor is judged by what is marked on it: see the resistors, part by part")
+        if part.kind in _JUDGED_ELSEWHERE:
+            raise NoBand(_JUDGED_ELSEWHERE[part.kind])
         what = "" if quantity == "resistance" else f"{quantity} of the "
         raise NoBand(f"not judged here: there is no band yet for the {what}kind \"{part.kind}\"")
     named = [row for row in rows if row.get("chemistry") in (None, details.get("chemistry", "").casefold())]
