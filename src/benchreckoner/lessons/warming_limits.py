@@ -63,10 +63,10 @@ def regulation_picture(*, cell, shaft, rise):
         x=Axis("X: friction of the bearing times overhang", "", 0.02, 2, scale="log"),
         y=Axis("motor current", "mA", 60, _MOST_MILLI),
         curves=tuple(Curve(name, _BEARINGS, draws[name], style) for name, style in zip(draws, ("first", "second", "heavy"))),
-        points=tuple(Point(f"{name} ends", *((value, milli) if 0.02 <= value <= 2 else (np.nan, np.nan)), style)
+        points=tuple(Point(name.removesuffix(" belt"), *((value, milli) if 0.02 <= value <= 2 else (np.nan, np.nan)), style)
                      for (name, value), style in zip(ends.items(), ("extra", "other", "here"))),
-        limits=(Limit("supply allows", "y", milli), Limit("oiled up to", "x", OILED), Limit("dry up to", "x", DRY),
-                Limit("dry, far out", "x", FAR_OUT)),
+        limits=(Limit("supply allows", "y", milli), Limit("oiled", "x", OILED), Limit("dry", "x", DRY),
+                Limit("far out", "x", FAR_OUT)),
         sentence=words,
         alt=("Motor current against X, which is the bearing's friction coefficient times one plus twice the overhang, on a log axis. "
              "Three curves rise to the right, the worst belt's steepest; a level line is the current that the supply allows. Upright lines "
@@ -164,7 +164,7 @@ def guess_held():
         question="The belt has jammed, and the motor (15 Ω at 20 °C) is left on with 8.7 V behind 2.2 Ω, in air of 25 °C. It sheds its heat through "
                  "34 K for each watt. Where does the winding's temperature end?",
         unit="degC", truth=end,
-        explanation="<p>Half an ampere at first, 3.8 W; cold ohms would say 155 °C. But warm copper lets less current through, and that "
+        explanation="<p>Half an ampere at first, 3.8 W; those ohms would lead to 154 °C. But warm copper lets less current through, and that "
                     "saves some thirty degrees. It is still past the 105 °C of old enamel, and far past what a finger stands.</p>"),
         reveal=opening(HELD), store=my_guesses())
 
