@@ -6,7 +6,7 @@ from benchreckoner.bench.governor_judge import judge_governor
 from benchreckoner.bench.judge import WORST_FIRST, Judgement, PartsReport
 from benchreckoner.bench.motor_limits import judge_within, motor_band
 from benchreckoner.bench.motor_sheet import BELT_OFF, PLAYING, motor_sheet
-from benchreckoner.bench.motor_signs import in_order, stage_pattern, tests_in_words
+from benchreckoner.bench.motor_signs import in_order, stage_pattern, next_in_words
 from benchreckoner.bench.reasons import told, verdict_words
 from benchreckoner.bench.uncertain import Known, propagate
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD, Verdict
@@ -177,7 +177,7 @@ def _pattern(sheet, about, stage):
         return
     word = UNTOLD if pattern.named is None else SOUND if pattern.word == _HEALTHY else DOUBTFUL
     yield replace(_blank(about.motor, PATTERN, stage, PLAYING), no_band=True, verdict=Verdict(word, pattern.suspects[0].odds),
-                  reason=in_order(pattern), next=" ".join(tests_in_words(pattern)))
+                  reason=in_order(pattern), next=" ".join(next_in_words(pattern)))
 
 
 def _held_on(about, stage):

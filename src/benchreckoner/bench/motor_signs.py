@@ -154,7 +154,7 @@ def _per_cent(odds):
     return f"{100 * odds:.0f} %" if odds >= 0.01 else "below 1 %"
 
 
-def tests_in_words(pattern):
+def next_in_words(pattern):
     """The next test and the one that parts the leading two, as sentences.
 
     Parameters

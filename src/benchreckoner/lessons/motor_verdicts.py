@@ -9,7 +9,7 @@ from benchreckoner.bench.governor_judge import governor_line
 from benchreckoner.bench.judge import PartsReport
 from benchreckoner.bench.motor_judge import CURRENT, PATTERN, TORQUE, judge_motors
 from benchreckoner.bench.motor_sheet import PLAYING, motor_sheet
-from benchreckoner.bench.motor_signs import stage_pattern, tests_in_words
+from benchreckoner.bench.motor_signs import stage_pattern, next_in_words
 from benchreckoner.bench.reasons import sentence, told
 from benchreckoner.bench.report import part_name
 from benchreckoner.bench.sheet import read_sheet
@@ -80,7 +80,7 @@ def suspects_html(sheet, stage):
     head = (f"It fits <strong>{escape(pattern.word)}</strong>: {escape(pattern.named.means)}." if pattern.named else
             "<strong>Can't tell yet:</strong> no suspect reaches 80 %.")
     rows = "".join(_suspect_html(one) for one in pattern.suspects[:_SUSPECTS])
-    tests = "".join(f"<li>{escape(line)}</li>" for line in tests_in_words(pattern))
+    tests = "".join(f"<li>{escape(line)}</li>" for line in next_in_words(pattern))
     return (f"<p>Suspects, {escape(stage)}. {head}</p><ol>{rows}</ol><ul>{tests}</ul>"
             "<p><small>Odds from common practice, one fault at a time; two together look like neither.</small></p>")
 
