@@ -183,7 +183,7 @@ def say_warm():
     return say_it("warming", "Somebody says: “It drags after ten minutes; the motor gets warm, that is normal.” Tell them in two sentences what "
                   "warmth can do and what you would read.", ours=OURS,
                   checks=SayChecks(what=("speed", "warm", "warmth"), known=("reckoned", "supply", "current"),
-                                   quantities=((Q(0.1, "percent"), "%"), (HEAVY, "A"), (PLAY, "A"))), store=my_guesses())
+                                   quantities=((PLAY, "A"), (HEAVY, "A"))), store=my_guesses())
 
 
 def _percent(drift):

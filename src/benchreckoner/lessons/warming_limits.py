@@ -2,19 +2,19 @@
 
 import numpy as np
 
-from benchreckoner.lessons.motor_example import CELL_RESISTANCE, CELLS, COMPENSATION, CONSTANT, DROP, SET_VOLTAGE, SOURCE, WINDING
+from benchreckoner.lessons.motor_example import CELLS, COMPENSATION, CONSTANT, DROP, SET_VOLTAGE, SOURCE, WINDING
 from benchreckoner.lessons.warming import PATHS, STORES
 from benchreckoner.lessons.your_bench import my_guesses, opening
 from benchreckoner.physics.bearing_load import bearing_limit, belt_current
+from benchreckoner.physics.copper import warm_constant, warmed_resistance
 from benchreckoner.physics.governors import headroom_current
 from benchreckoner.physics.motors import stall_current
 from benchreckoner.physics.warm_motor import warm_current
 from benchreckoner.physics.warming import held_temperature, insulation_life_factor, rise_after, runaway_current, stalled_end
-from benchreckoner.physics.copper import warm_constant, warmed_resistance
 from benchreckoner.show.declare import LivePicture, Slider, ladder
 from benchreckoner.show.guess import Choice, ChoiceGuess, NumberGuess, choice_guess, number_guess
 from benchreckoner.show.picture import Axis, Curve, Limit, Picture, Point
-from benchreckoner.units import Q, show, show_exact
+from benchreckoner.units import Q, show
 
 # Pull across the motor's shaft and torque lost in bending, reckoned from rubber of 60 and 70 Shore A: 1.2 mm square stretched by 5 %,
 # the same by 10 %, 1.5 mm square by 15 %. RECOMPUTED in the belt book's own reference.

@@ -67,7 +67,8 @@ def _copper_and_magnet(rng):
     return Problem(
         question="A governed motor's compensation is its own ohms at 20 °C, so all its turning volts are the set volts. Winding and ferrite "
                  "magnet are now warmer; the load's torque is the same. How fast does it turn now?",
-        given=(("speed at 20 °C", show(PLAY_SPEED, "turn/min")), ("ohms at 20 °C", show(WINDING, "ohm")), ("set volts", show(volts, "V", digits=4)), ("current when cold", show(current, "A")),
+        given=(("speed at 20 °C", show(PLAY_SPEED, "turn/min")), ("ohms at 20 °C", show(WINDING, "ohm")), ("set volts", show(volts, "V", digits=4)),
+               ("current when cold", show(current, "A")),
                ("warmer by", f"{rise:g} K")),
         answer=whole, unit="turn/min", tolerance=0.002,
         steps=(Step("The magnet's strength, less 0.2 % for each kelvin:", f"{strength:.3f}"),
