@@ -54,7 +54,7 @@ def plate_picture(*, side, power, emissivity, thickness):
         y=Axis("temperature", "degC", 0, _TOP),
         curves=(Curve("junction without a plate", _SIDES, np.full(len(_SIDES), bare), "second"),
                 Curve("junction on the plate", _SIDES, junctions[:-1], "heavy"), Curve("plate at the tab", _SIDES, plates[:-1], "third")),
-        points=(Point("junction here", here, junctions[-1]), Point("plate here", here, plates[-1], "other")),
+        points=(Point("here", here, junctions[-1]),),
         limits=(Limit("junction's limit", "y", limit), Limit("25 K of margin", "y", limit - MARGIN), Limit("burns fingers", "y", TOUCH.m_as("degC"))),
         sentence=_told(side, power, emissivity, thickness, junctions[-1], plates[-1], bare),
         alt=("Temperatures against the side of a square plate. A level line is the junction without a plate. Two curves, one close above "
@@ -65,7 +65,7 @@ def plate_picture(*, side, power, emissivity, thickness):
 
 PLATE = LivePicture(
     key="plate-side", picture=plate_picture,
-    sliders=(Slider("side", "side of the plate", "m", ladder(0.015, 0.12, 36), start=0.03),
+    sliders=(Slider("side", "side of the plate", "m", ladder(0.015, 0.12, 43), start=0.03),
              Slider("power", "heat in the transistor", "W", ladder(0.1, 3, 30), start=2),
              Slider("emissivity", "finish: 0.09 bare, 0.88 painted", "", (0.05, 0.09, 0.25, 0.5, 0.7, 0.88, 0.95), start=0.09),
              Slider("thickness", "thickness of the plate", "m", (0.0005, 0.001, 0.0015, 0.002, 0.003), start=0.0015)),
