@@ -153,7 +153,7 @@ def test_what_was_done_opens_a_stage(page, desk):
     form.get_by_label("What you did").fill("lead renewed")
     form.get_by_label("Taken off, to go back").fill("lid, foot")
     form.get_by_role("button", name="Save").click()
-    form.get_by_text("Stages so far: as found, springs cleaned, jack and control worked, lead renewed.").wait_for(timeout=PATIENCE)
+    form.get_by_text("Stages so far: as found, springs cleaned, jack and control worked, platter bearing cleaned, lead renewed.").wait_for(timeout=PATIENCE)
     assert read_sheet(sheet).actions[-1].taken_off == ("lid", "foot")
     form.get_by_role("button", name="Take back").click()
     form.get_by_text("Taken back: lead renewed").wait_for(timeout=PATIENCE)
