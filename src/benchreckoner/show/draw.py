@@ -140,6 +140,7 @@ def draw(picture, large, *, sides=True):
     # Lay out once: nothing that moves has a say in it, so every state has the same axes.
     drawn.get_layout_engine().execute(drawn)
     drawn.set_layout_engine("none")
+    axes.apply_aspect()
     labels = {key: _name(axes, picture, mark, key, large, sides) for key, kind, mark in keyed if kind in ("point", "limit")}
     return drawn, labels
 
@@ -170,6 +171,8 @@ def _axes(axes, picture, large):
         else:
             which.set_major_locator(MaxNLocator(nbins=7 if name == "x" else 6, steps=(1, 2, 2.5, 5, 10)))
         which.set_tick_params(length=3)
+    if picture.to_scale:
+        axes.set_aspect("equal", adjustable="box", anchor="C")
     axes.grid(True, which="major")
     axes.set_autoscale_on(False)
 

@@ -161,6 +161,8 @@ class Limit:
 class Picture:
     """Axes, marks, one sentence in plain words, and alt text for those who don't see it.
 
+    ``to_scale`` draws a thing as it is: a millimetre is as long across as it is up.
+
     Raises
     ------
     ValueError
@@ -177,8 +179,11 @@ class Picture:
     bands: tuple = ()
     points: tuple = ()
     limits: tuple = ()
+    to_scale: bool = False
 
     def __post_init__(self):
+        if self.to_scale and (self.x.unit, self.x.scale, self.y.scale) != (self.y.unit, "linear", "linear"):
+            raise ValueError(f"picture {self.title!r}: a drawing to scale has one unit along both axes, and none is a log axis")
         for group in ("curves", "bands", "points", "limits"):
             object.__setattr__(self, group, tuple(getattr(self, group)))
         for what in ("title", "sentence", "alt"):

@@ -118,14 +118,14 @@ def backdrop(picture, *, large=False):
     -------
     Backdrop
     """
-    outline = (picture.title, picture.x, picture.y,
+    outline = (picture.title, picture.x, picture.y, picture.to_scale,
                tuple((kind, mark.name, mark.axis if kind == "limit" else mark.style) for kind, mark in picture.marks))
     return _backdrop(outline, large)
 
 
 @functools.lru_cache(maxsize=64)
 def _backdrop(outline, large):
-    title, x, y, marks = outline
+    title, x, y, to_scale, marks = outline
     middle = [_middle(x), _middle(y)]
     row_x, row_y = [middle[0]] * 2, [middle[1]] * 2
     make = {"band": lambda name, style: Band(name, row_x, row_y, row_y, style),
@@ -133,7 +133,8 @@ def _backdrop(outline, large):
             "point": lambda name, style: Point(name, *middle, style),
             "limit": lambda name, axis: Limit(name, axis, middle["xy".index(axis)])}
     groups = {kind: [make[kind](name, style) for found, name, style in marks if found == kind] for kind in make}
-    bare = Picture(title, x, y, title, title, groups["curve"], groups["band"], groups["point"], groups["limit"])
+    bare = Picture(title, x, y, title, title, groups["curve"], groups["band"], groups["point"], groups["limit"],
+                   to_scale)
     with look(large):
         drawn, labels = draw(bare, large, sides=False)
         drawing = _svg(drawn)

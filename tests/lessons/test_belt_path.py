@@ -1,0 +1,121 @@
+"""The path lesson: the drawing at every corner, its goal, its scale, and fair exercises."""
+
+import re
+
+import numpy as np
+import pytest
+from fair import at, check_fair
+
+from benchreckoner.lessons import belt_path, belt_path_practice
+from benchreckoner.show.declare import corners
+from benchreckoner.show.draw import draw, look
+from benchreckoner.show.picture import Axis, Curve, Picture
+from benchreckoner.show.say import SayChecks, look_through
+from benchreckoner.show.still import backdrop
+from benchreckoner.units import Q, read_quantity
+
+PROBLEMS = [belt_path_practice._from_thread, belt_path_practice._order, belt_path_practice._folded]
+
+
+def numbers(picture, words):
+    """The numbers that stand right before or after these words in the sentence."""
+    return [float(found) for found in re.findall(words, picture.sentence)]
+
+
+def drawn_length(picture):
+    belt = picture.curves[2]
+    return np.hypot(np.diff(belt.x), np.diff(belt.y)).sum()
+
+
+def test_every_corner_can_be_drawn_and_says_its_length():
+    shapes, overlapping = set(), 0
+    for _, picture in corners(belt_path.PATH):
+        shapes.add((picture.title, picture.x, picture.y, picture.to_scale, tuple((kind, mark.name) for kind, mark in picture.marks),
+                    tuple(len(curve.x) for curve in picture.curves)))
+        for words in (picture.sentence, picture.alt):
+            assert words.endswith((".", "?")) and not re.search(r"\b(nan|inf|None)\b", words)
+        if "overlap" in picture.sentence:
+            overlapping += 1
+            assert np.all(np.isnan(picture.curves[2].x))
+        else:
+            assert numbers(picture, r"the path is ([\d.]+) mm")[0] == pytest.approx(drawn_length(picture), rel=1e-3)
+            assert sum(numbers(picture, r"over (\d+)°")) == pytest.approx(360, abs=1)
+            assert all(picture.x.holds(end) for end in (picture.curves[2].x.min(), picture.curves[2].x.max()))
+    assert len(shapes) == 1 and overlapping == 4, "the nearest shafts and the largest wheel, with each motor pulley and section"
+
+
+def test_the_picture_starts_on_the_published_drive():
+    """Check values C22 and C41."""
+    picture = belt_path.PATH.at(belt_path.PATH.start)
+    for told in ("231.0 mm along the belt's middle", "227.2 mm along the seats", "121°", "inside diameter of 68.8 mm",
+                 "inside circumference of 216.2 mm"):
+        assert told in picture.sentence
+
+
+def test_the_goals_can_be_met():
+    """75 mm inside is 235.62 round, 239.39 along the middle, stretched 251.36 mm: reckoned by hand, found at 66.6 mm."""
+    found = [numbers(at(belt_path.PATH, distance=step), r"diameter of ([\d.]+) mm")[0] for step in (0.066, 0.067)]
+    assert found[0] < 75.0 < found[1] and found == pytest.approx([75, 75], abs=0.35)
+    near, far = (at(belt_path.PATH, distance=step) for step in (0.038, 0.039))
+    assert numbers(near, r"pulley over (\d+)°")[0] < 90 <= numbers(far, r"pulley over (\d+)°")[0]
+
+
+@pytest.mark.parametrize("large", [False, True])
+def test_a_millimetre_is_as_long_across_as_up(large):
+    picture = belt_path.PATH.at(belt_path.PATH.start)
+    left, top, width, height = backdrop(picture, large=large).box
+    assert width / 190 == pytest.approx(height / 140, rel=1e-6)
+    with look(large):
+        drawn, _ = draw(picture, large)
+    # Where the script puts a mark, by parts of the axes, is where matplotlib draws it itself.
+    x, y = drawn.axes[0].transData.transform((55, 30)) * 72 / drawn.dpi
+    assert left + width * picture.x.fraction(55) == pytest.approx(x, abs=0.01)
+    assert top + height * (1 - picture.y.fraction(30)) == pytest.approx(drawn.get_figheight() * 72 - y, abs=0.01)
+
+
+@pytest.mark.parametrize("wrong", [Axis("up", "cm", 0, 1), Axis("up", "mm", 1, 10, scale="log")])
+def test_a_drawing_to_scale_needs_like_axes(wrong):
+    with pytest.raises(ValueError, match="to scale"):
+        Picture("A thing", Axis("across", "mm", 0, 1), wrong, "Words.", "Words.", (Curve("one", [0, 1], [0, 1]),), to_scale=True)
+
+
+@pytest.mark.parametrize("make", [belt_path.guess_size, belt_path.guess_folded])
+def test_a_guess_can_be_asked(make):
+    assert make().children
+
+
+def test_the_guesses_numbers_are_right():
+    """231 mm along the middle by 1.05, less 1.2 pi, by pi; the wrong ones by their own slips. Two legs of 60 less 3 mm."""
+    assert (231 / 1.05 - 1.2 * np.pi) / np.pi == pytest.approx(68.8, abs=0.05)
+    assert 231 / np.pi == pytest.approx(73.5, abs=0.05) and 231 * 1.05 / np.pi == pytest.approx(77, abs=0.3)
+    assert 220 * np.pi == pytest.approx(691, abs=0.5) and 2 * (60 - 3) == 114
+
+
+def test_our_sentences_pass_our_own_checks():
+    checks = SayChecks(what=("inside diameter",), known=("thread",), quantities=((Q(68.8, "mm"), "m"),))
+    assert all(met for _, met, _ in look_through(belt_path.OURS, checks))
+    assert belt_path.say_size().children
+
+
+@pytest.mark.parametrize("make", PROBLEMS, ids=lambda make: make.__name__)
+@pytest.mark.parametrize("seed", range(40))
+def test_an_exercise_is_fair(make, seed):
+    check_fair(make(np.random.default_rng(seed)))
+
+
+@pytest.mark.parametrize("seed", range(25))
+def test_exercises_by_their_given_numbers(seed):
+    """What a reader would reckon from the numbers as shown comes out right."""
+    def given(problem):
+        return [read_quantity(text, "m").quantity.m_as("m") for _, text in problem.given if "%" not in text]
+
+    thread = belt_path_practice._from_thread(np.random.default_rng(seed))
+    length, cord, side = given(thread)
+    assert thread.right(length + np.pi * (side - cord))
+    order = belt_path_practice._order(np.random.default_rng(seed))
+    path, side = given(order)
+    stretch = float(order.given[1][1].split()[0]) / 100
+    assert order.right((path / (1 + stretch) - np.pi * side) / np.pi)
+    folded = belt_path_practice._folded(np.random.default_rng(seed))
+    length, side = given(folded)
+    assert folded.right(2 * length - 4 * side)
