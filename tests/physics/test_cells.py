@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 
-from benchreckoner.physics import cells, lamps, supply
+from benchreckoner.physics import charging, lamps, supply
 from benchreckoner.physics.governors import headroom_current
 from benchreckoner.units import Q
 
@@ -74,16 +74,16 @@ def test_two_readings_of_a_source_give_its_line_back(volts, at, ohms, current):
 @given(st.floats(0.1, 20), st.floats(0.01, 2))
 def test_runtime_and_rate_are_each_others_inverse(capacity, current):
     amps, charge = Q(current, "A"), Q(capacity, "Ah")
-    hours, rate = cells.runtime(capacity=charge, current=amps), cells.charge_rate(current=amps, capacity=charge)
+    hours, rate = charging.runtime(capacity=charge, current=amps), charging.charge_rate(current=amps, capacity=charge)
     assert (hours * rate).m_as("") == pytest.approx(1)
-    assert cells.runtime(capacity=2 * charge, current=amps).m_as("h") == pytest.approx(2 * hours.m_as("h"))
-    assert cells.full_charge_time(capacity=charge, current=amps) / hours == pytest.approx(1.6)
+    assert charging.runtime(capacity=2 * charge, current=amps).m_as("h") == pytest.approx(2 * hours.m_as("h"))
+    assert charging.full_charge_time(capacity=charge, current=amps) / hours == pytest.approx(1.6)
 
 
 @given(st.floats(0.1, 20))
 def test_the_standard_charge_is_full_in_its_own_time(capacity):
-    current, time = cells.standard_charge(capacity=Q(capacity, "Ah"))
-    assert cells.full_charge_time(capacity=Q(capacity, "Ah"), current=current).m_as("h") == pytest.approx(time.m_as("h"))
+    current, time = charging.standard_charge(capacity=Q(capacity, "Ah"))
+    assert charging.full_charge_time(capacity=Q(capacity, "Ah"), current=current).m_as("h") == pytest.approx(time.m_as("h"))
     assert (current * time / Q(capacity, "Ah")).m_as("") == pytest.approx(1.6)
 
 
@@ -129,11 +129,11 @@ def test_a_diode_that_cannot_light_is_told():
 
 
 @pytest.mark.parametrize(("law", "given", "told"), [
-    (cells.runtime, {"capacity": Q(0, "Ah"), "current": Q(1, "A")}, "capacity"),
-    (cells.runtime, {"capacity": Q(2, "Ah"), "current": Q(0, "A")}, "current"),
-    (cells.standard_charge, {"capacity": Q(-2, "Ah")}, "capacity"),
-    (cells.charge_rate, {"current": Q(-1, "A"), "capacity": Q(2, "Ah")}, "current"),
-    (cells.full_charge_time, {"capacity": Q(2, "A"), "current": Q(1, "A")}, "capacity"),
+    (charging.runtime, {"capacity": Q(0, "Ah"), "current": Q(1, "A")}, "capacity"),
+    (charging.runtime, {"capacity": Q(2, "Ah"), "current": Q(0, "A")}, "current"),
+    (charging.standard_charge, {"capacity": Q(-2, "Ah")}, "capacity"),
+    (charging.charge_rate, {"current": Q(-1, "A"), "capacity": Q(2, "Ah")}, "current"),
+    (charging.full_charge_time, {"capacity": Q(2, "A"), "current": Q(1, "A")}, "capacity"),
     (lamps.lamp_current, {"voltage": Q(-3, "V"), **LAMP}, "voltage"),
     (lamps.lamp_life, {"voltage": Q(0, "V"), "rated_voltage": Q(6, "V")}, "voltage"),
     (lamps.lamp_inrush, {"open_voltage": Q(6, "V"), "source_resistance": Q(1, "ohm"), "cold_share": 0.0, **LAMP}, "cold_share"),

@@ -10,7 +10,7 @@ from benchreckoner.bench.motor_sheet import PLAYING, motor_sheet
 from benchreckoner.bench.reasons import mark_words, sureness, told
 from benchreckoner.bench.uncertain import Known, Readings, within
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD, Verdict, judge_value
-from benchreckoner.physics.cells import STANDARD_RATE, charge_rate, full_charge_time
+from benchreckoner.physics.charging import STANDARD_RATE, charge_rate, full_charge_time
 from benchreckoner.units import Q, show
 
 END_VOLTS, CHARGE, REGULATION = "voltage", "charging current", "volts a cell where regulation ends"

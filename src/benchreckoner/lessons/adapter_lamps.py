@@ -5,7 +5,7 @@ from IPython.display import Markdown
 
 from benchreckoner.lessons.motor_example import PLAY
 from benchreckoner.lessons.your_bench import my_guesses, opening
-from benchreckoner.physics.cells import STANDARD_RATE, charge_rate, full_charge_time
+from benchreckoner.physics.charging import STANDARD_RATE, charge_rate, full_charge_time
 from benchreckoner.physics.lamps import lamp_current, lamp_inrush, lamp_life, led_resistor
 from benchreckoner.physics.supply import source_voltage
 from benchreckoner.show.declare import LivePicture, Slider, ladder

@@ -1,6 +1,6 @@
 """Exercises of book 05 on cells, adapters and lamps: three that fade, and one that mixes the laws."""
 
-from benchreckoner.physics.cells import full_charge_time, runtime
+from benchreckoner.physics.charging import full_charge_time, runtime
 from benchreckoner.physics.lamps import lamp_current, led_resistor
 from benchreckoner.physics.supply import regulation_end, source_resistance, source_voltage, start_dip
 from benchreckoner.show.exercise import Problem, Slip, Step, exercise

@@ -1,4 +1,4 @@
-"""What a cell's capacity lets it do: how long it runs, and how fast it may be charged."""
+"""Ampere-hours: how long a cell runs, and how fast it may be charged."""
 
 from benchreckoner.units import Q, need
 
