@@ -96,6 +96,11 @@ def test_the_highest_supply():
     assert one.known.plain == pytest.approx(35 + 200 * 4.46 * 0.085, abs=0.05) and "190 mV more" in one.reason
 
 
+@pytest.mark.parametrize(("off", "told"), [("8.81 V", "no more volts than now"), ("8.30 V", "more volts loaded than with nothing drawn")])
+def test_a_supply_that_hardly_rises_and_one_that_falls(off, told):
+    assert told in judged(SMALL, [*PLAY[:3], ("cells", "voltage", off, "meter", "off")], AT_WORST).reason
+
+
 def test_an_adapter_that_was_never_read_off_load():
     """Marked 9 V, 1.6 times as much off load: 14.4 V, 5.59 V more; 9.86 V x 85 mA x 200 K/W + 35 = 202.6 degC."""
     top = TOP.replace('kind = "cells"\ncount = 6\nchemistry = "alkaline"', 'kind = "adapter"')

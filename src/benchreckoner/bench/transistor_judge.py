@@ -115,10 +115,12 @@ def _on_highest(sheet, readings, untold, part, drop, power, junction):
     except Missing as missing:
         return replace(untold, reason="How much higher its supply can go is not known.", next=str(missing))
     more = highest - now
+    if more.differs() and more.plain < 0:
+        return replace(untold, reason="The supply reads more volts loaded than with nothing drawn.", next="Read both again, off first.")
     watts = Known(power.number * (drop.number + more.number) / drop.number, "W")
     warm = Known(junction.air.number + (junction.known.number - junction.air.number) * watts.number / power.number, "degC")
-    return _against_limit(untold, part, warm, f"On {words} the transistor would take {show(more.value, 'V', 2)} more at the same "
-                                              f"load, {told(watts)} of heat")
+    takes = f"would take {show(more.value, 'V', 2)} more" if more.differs() else "would take no more volts than now, as far as they were read,"
+    return _against_limit(untold, part, warm, f"On {words} the transistor {takes} at the same load, {told(watts)} of heat")
 
 
 def _supplies(sheet, readings, stage, condition):
