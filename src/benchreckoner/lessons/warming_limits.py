@@ -131,7 +131,7 @@ def held_picture(*, volts, source, air):
 HELD = LivePicture(
     key="motor-left-on", picture=held_picture,
     sliders=(Slider("volts", "volts of the supply, less the governor's own", "V", ladder(1, 12, 111), start=8.7),
-             Slider("source", "ohms behind it", "ohm", ladder(0, 8, 41), start=2.2),
+             Slider("source", "ohms behind it", "ohm", (0, 0.5, 1, 1.5, 2.2, 3, 4, 5, 6, 8), start=2.2),
              Slider("air", "the air round it", "degC", ladder(15, 45, 7), start=25)),
     goal="2.2 Ω behind it, air of 25 °C: find the volts at which the winding ends at 105 °C. Then find the volts at which two seconds make the "
          "ohms read no more than 0.1 % high: those are for the held test.",
