@@ -116,7 +116,7 @@ class TestTheSheet:
     def test_after_the_bearing_nothing_is_named_and_the_next_test_is(self):
         found = stage_pattern(read_sheet(DEMO), "platter bearing cleaned")
         assert found.named is None and found.suspects[0].name == "healthy" and "can't tell" in found.word
-        assert "none is named" in in_order(found) and next_in_words(found)[0].startswith("Next test worth its minutes")
+        assert "none is named" in in_order(found) and next_in_words(found)[0].startswith("Watch the motor's volts") and "3 min" in next_in_words(found)[0]
 
     def test_what_was_seen_counts(self):
         text = DEMO.read_text(encoding="utf-8")

@@ -155,7 +155,7 @@ def _per_cent(odds):
 
 
 def next_in_words(pattern):
-    """The next test and the one that parts the leading two, as sentences.
+    """The next test worth its minutes, and the one that parts the leading two, as sentences.
 
     Parameters
     ----------
@@ -169,7 +169,7 @@ def next_in_words(pattern):
         return ("Every test of the table has been made.",)
     first = pattern.tests[0]
     shows = ", ".join(f"{name}: {level}" for name, level in first.shows)
-    lines = [f"Next test worth its minutes: {first.how} ({first.minutes} min, {first.gain:.2f} bits.) Expect {shows}."]
+    lines = [f"{first.how} It takes {first.minutes} min and tells {first.gain:.2f} bits. Expect {shows}."]
     if pattern.parting is not None and pattern.parting.name != first.name:
         one, two = pattern.suspects[:2]
         lines.append(f"What would part {one.name} from {two.name}: {pattern.parting.how}")

@@ -80,7 +80,8 @@ def suspects_html(sheet, stage):
     head = (f"It fits <strong>{escape(pattern.word)}</strong>: {escape(pattern.named.means)}." if pattern.named else
             "<strong>Can't tell yet:</strong> no suspect reaches 80 %.")
     rows = "".join(_suspect_html(one) for one in pattern.suspects[:_SUSPECTS])
-    tests = "".join(f"<li>{escape(line)}</li>" for line in next_in_words(pattern))
+    first, *more = next_in_words(pattern)
+    tests = f"<li>Next test worth its minutes: {escape(first)}</li>" + "".join(f"<li>{escape(line)}</li>" for line in more)
     return (f"<p>Suspects, {escape(stage)}. {head}</p><ol>{rows}</ol><ul>{tests}</ul>"
             "<p><small>Odds from common practice, one fault at a time; two together look like neither.</small></p>")
 
