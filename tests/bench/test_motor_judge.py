@@ -165,6 +165,12 @@ class TestBadInput:
         with pytest.raises(SheetError, match="electronic"):
             read_text(HEAD.replace('"electronic"', '"magic"'))
 
+    def test_a_run_needs_a_name(self):
+        sheet = read_text(HEAD + reading("motor", "current", "80 mA", run="rim 1"))
+        assert sheet.readings[0].run == "rim 1"
+        with pytest.raises(SheetError, match="run"):
+            read_text(HEAD + reading("motor", "current", "80 mA", run=""))
+
     def test_a_ratio_is_a_plain_number(self):
         part = '[[part]]\nname = "platter"\nkind = "pulley"\nratio = '
         assert read_text(HEAD + part + "72\n").parts["platter"].details["ratio"] == 72
