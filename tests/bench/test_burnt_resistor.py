@@ -54,6 +54,10 @@ class TestTheBands:
             shares = [one.odds for one in candidates(read_bands(text))]
             assert 0 < sum(shares) <= 1 + 1e-12 and shares == sorted(shares, reverse=True)
 
+    def test_the_odds_of_all_that_fit_add_up(self):
+        """With a twin hardly anything is too unlikely to be told."""
+        assert sum(one.odds for one in candidates(read_bands("brown black brown gold"), [twin(990)])) == pytest.approx(1, abs=0.02)
+
     @pytest.mark.parametrize(("text", "told"), [
         ("", "here are 0"), ("brown black", "here are 2"), ("brown black red red red red", "A sixth band"),
         ("brown pink red gold", "'pink' is no colour"), ("brown // red gold", "is no colour"), ("<b> ? ? ?", "is no colour")])

@@ -138,8 +138,9 @@ class TestHeat:
         one = judged(self.HOT, ("voltage", "6.100 V", "playing"), ("resistance", "152.2 ohm", "lifted"), quantity="power")
         assert one.known.plain == pytest.approx(6.1**2 / 152) and "its own ohms" in one.reason
 
-    def test_volts_times_current(self):
-        one = judged(self.HOT, ("voltage drop", "2.000 V", "playing"), ("current", "20.0 mA", "playing"), quantity="power")
+    @pytest.mark.parametrize("volts", ["2.000 V", "-2.000 V"])
+    def test_volts_times_current(self, volts):
+        one = judged(self.HOT, ("voltage drop", volts, "playing"), ("current", "20.0 mA", "playing"), quantity="power")
         assert one.known.plain == pytest.approx(0.040) and "volts times current" in one.reason
 
     def test_before_and_after(self):

@@ -75,7 +75,8 @@ class TestBesideALoudspeaker:
             else:
                 share = load / (ohms + load)
                 assert sees.y == pytest.approx(1 / share) and heat.y == pytest.approx(share * (1 - share))
-            for curve, value in zip(picture.curves, (sees.y, 1 / sees.y)):
+            heard = 1 if sign > 0 else (load / (ohms + load)) ** 2
+            for curve, value in zip(picture.curves, (sees.y, 1 / sees.y, heard, heat.y), strict=True):
                 assert np.exp(np.interp(np.log(ohms), np.log(curve.x), np.log(curve.y))) == pytest.approx(value, rel=1e-6)
 
     def test_the_first_goal_can_be_met(self):
