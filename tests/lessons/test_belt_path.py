@@ -6,7 +6,9 @@ import numpy as np
 import pytest
 from fair import at, check_fair
 
-from benchreckoner.lessons import belt_path, belt_path_practice
+from benchreckoner.bench.belt_path_sheet import path_of
+from benchreckoner.bench.sheet import read_text
+from benchreckoner.lessons import belt_path, belt_path_practice, belt_path_yours
 from benchreckoner.show.declare import corners
 from benchreckoner.show.draw import draw, look
 from benchreckoner.show.picture import Axis, Curve, Picture
@@ -119,3 +121,70 @@ def test_exercises_by_their_given_numbers(seed):
     folded = belt_path_practice._folded(np.random.default_rng(seed))
     length, side = given(folded)
     assert folded.right(2 * length - 4 * side)
+
+
+SHEET = """version = 1
+[machine]
+name = "trial"
+kind = "record player"
+[[part]]
+name = "belt"
+kind = "belt"
+thickness = "1.2 mm"
+[[part]]
+name = "motor pulley"
+kind = "pulley"
+diameter = "6 mm"
+at = ["0 mm", "0 mm"]
+[[part]]
+name = "wheel"
+kind = "pulley"
+diameter = "60 mm"
+at = ["55 mm", "0 mm"]
+"""
+TEXTS = {**{name: usual for name, (*_, usual) in belt_path_yours._BOXES.items()}, "thickness": "1.2 mm"}
+THREAD = {"thread": "228.1 mm; 228.6 mm; 228.2 mm"}
+
+
+def test_the_sheets_own_path_is_drawn_to_scale(desk):
+    picture = belt_path_yours.sheet_picture(path_of(read_text(SHEET)))
+    assert picture.to_scale and "231.0 mm along its middle" in picture.sentence and "motor pulley over 121°" in picture.sentence
+    assert np.hypot(np.diff(picture.curves[-1].x), np.diff(picture.curves[-1].y)).sum() == pytest.approx(230.98, rel=1e-3)
+    desk.write_text(SHEET, encoding="utf-8")
+    assert "231.0 mm" in str(belt_path_yours.my_path())
+
+
+def test_a_sheet_without_places_says_what_to_write(desk):
+    desk.write_text(SHEET.replace('at = ["55 mm", "0 mm"]', ""), encoding="utf-8")
+    assert "two pulleys that say where they stand" in belt_path_yours.my_path().data
+
+
+def test_one_way_and_three_ways_are_told():
+    path, order = belt_path_yours.said_of({**TEXTS, **THREAD})
+    assert path.startswith("By thread: the path is 231.1 ± 1.2 mm") and "inside diameter 68.87 ± 0.36 mm" in order
+    calliper = {"motor": "6 mm", "wheel": "60 mm", "distance": "55 mm"}
+    assert len(belt_path_yours.said_of({**TEXTS, **THREAD, **calliper, "old": "222 mm"})) == 4
+    clash = belt_path_yours.said_of({**TEXTS, **THREAD, **calliper, "distance": "65 mm"})
+    assert any("differ by more than both explain" in line for line in clash)
+
+
+@pytest.mark.parametrize(("change", "told"), [
+    ({}, "nothing is measured"), ({"thickness": ""}, "Thickness"), ({"thread": "x"}, "Thread"), ({"thread": "0 mm"}, "above zero"),
+    ({"thread": "228 V"}, "Thread"), ({"motor": "6 mm"}, "seat of the wheel"), ({"old": "-3 mm"}, "above zero"),
+    ({"motor": "6 mm", "wheel": "60 mm", "distance": "20 mm"}, "overlap")])
+def test_nonsense_is_told_by_its_box(change, told):
+    with pytest.raises(ValueError, match=told):
+        belt_path_yours.said_of({**TEXTS, **change})
+
+
+def test_the_form_answers_keeps_and_brings_back():
+    form = belt_path_yours.Measured()
+    for name, text in {**TEXTS, **THREAD}.items():
+        form.boxes[name].value = text
+    form.answer_now()
+    assert "231.1 ± 1.2 mm" in form.said.value and not form.error.value
+    again = belt_path_yours.Measured()
+    assert again.boxes["thread"].value == THREAD["thread"]
+    again.boxes["thread"].value = "<b>"
+    again.answer_now()
+    assert "&lt;b&gt;" in again.error.value

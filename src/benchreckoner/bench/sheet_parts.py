@@ -6,7 +6,7 @@ from benchreckoner.bench.entries import by_name
 from benchreckoner.bench.part_marking import read_marking
 from benchreckoner.bench.repair import Beside, Part
 from benchreckoner.bench.vocabulary import (
-    COUNT_DETAILS, GOVERNOR_STYLES, KINDS, NUMBER_DETAILS, QUANTITY_DETAILS, TABLES, TEXT_DETAILS,
+    COUNT_DETAILS, GOVERNOR_STYLES, KINDS, NUMBER_DETAILS, QUANTITY_DETAILS, TABLES, TEXT_DETAILS, TURNS,
 )
 from benchreckoner.units import read_percent, read_quantity
 
@@ -85,7 +85,22 @@ def _details(entry):
             details[key] = _share(entry, key, entry.text(key, needed=True))
         elif key == "across":
             details[key] = _across(entry)
+        elif key == "at":
+            details[key] = _place(entry)
+        elif key == "turns":
+            details[key] = entry.word(key, TURNS)
     return details
+
+
+def _place(entry):
+    """Where a shaft stands, seen from above: across and up from any one place of the machine."""
+    texts = entry.texts("at")
+    if len(texts) != 2:
+        raise entry.fail("at", 'is two lengths, across and up, write for example at = ["55 mm", "0 mm"]')
+    try:
+        return tuple(read_quantity(text, "mm", "at").quantity.to("mm") for text in texts)
+    except ValueError as fault:
+        raise entry.fail("at", str(fault).removeprefix("at: ")) from None
 
 
 def _across(entry):

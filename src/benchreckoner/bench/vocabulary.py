@@ -60,7 +60,8 @@ TABLES = {
     "part": {
         "name": '"spring 3"', "kind": '"supply contact"', "current_from": '"motor"',
         "after_branch": "true", "across": '["R12 4k7 5 %", "R13 10 kohm"]',
-        "tolerance": '"20 %"', "trimmer": "false", "note": '"the one nearest the hinge"',
+        "tolerance": '"20 %"', "trimmer": "false", "at": '["55 mm", "0 mm"]', "turns": '"the other way"',
+        "note": '"the one nearest the hinge"',
     },
     "action": {
         "name": '"springs cleaned"', "planned": '"20 min"', "took": '"35 min"',
@@ -128,5 +129,7 @@ COUNT_DETAILS = {"count": "6"}
 NUMBER_DETAILS = {"ratio": "72"}
 # What holds a motor's speed: by its own volts, or by contacts that fly open.
 GOVERNOR_STYLES = ("electronic", "contact")
+# Which way a pulley turns, seen from above: as the first one on the belt does, or against it.
+TURNS = ("the same way", "the other way")
 # By which a tester of capacitors measures.
 TESTER_PRINCIPLES = ("charge time", "bridge", "discharge time", "steady current to 1 V", "oscillator", "charge added up")

@@ -1,0 +1,173 @@
+"""Book 04, the reader's own belt: its path from the sheet, to scale, and its length as measured in one way or several."""
+
+from html import escape
+
+import ipywidgets
+import numpy as np
+from IPython.display import Markdown
+
+from benchreckoner.bench.belt_measure import (CALLIPER_LIMIT, OLD_LIMIT, THREAD_LIMIT, best_of, by_calliper, by_old_belt, by_thread,
+                                              size_to_order)
+from benchreckoner.bench.belt_path_sheet import path_of
+from benchreckoner.lessons.your_bench import my_guesses, my_sheet
+from benchreckoner.physics.belt_path import belt_line
+from benchreckoner.physics.belt_sizes import INSIDE_CIRCUMFERENCE, INSIDE_DIAMETER
+from benchreckoner.show import store
+from benchreckoner.show.picture import Axis, Curve, Picture, Point
+from benchreckoner.show.still import still
+from benchreckoner.show.words import alert_area, button, card, caution, on_enter, row, status_area, text_box, trouble
+from benchreckoner.units import Q, read_quantity, show_known
+
+STRETCH = 0.05
+_GROUP, _KEY = "readings", "belt-path"
+_RIM = np.linspace(0, 2 * np.pi, 61)
+_BOXES = {  # name: label, example, proposal
+    "thickness": ("Thickness of the belt", "such as 1.2 mm", ""),
+    "thread": ("Thread, once round; several parted by ;", "such as 228.1 mm; 228.6 mm; 228.2 mm", ""),
+    "thread thickness": ("Thickness of the thread", "such as 0.3 mm", "0.3 mm"),
+    "thread limit": ("A laying is good to within", "such as 1 mm", f"{THREAD_LIMIT:g} mm"),
+    "motor": ("Calliper: seat of the motor pulley", "such as 6.0 mm", ""),
+    "wheel": ("Calliper: seat of the wheel", "such as 60.0 mm", ""),
+    "distance": ("Calliper: middle to middle", "such as 55.0 mm", ""),
+    "calliper limit": ("Each is good to within", "such as 0.3 mm", f"{CALLIPER_LIMIT:g} mm"),
+    "old": ("Old belt: its inside circumference", "such as 220 mm", ""),
+}
+
+
+def my_path():
+    """The path of the sheet's belt, drawn to scale, or what the sheet still needs.
+
+    Returns
+    -------
+    Still or IPython.display.Markdown
+    """
+    try:
+        return still(sheet_picture(path_of(my_sheet())))
+    except ValueError as fault:
+        return Markdown(f"Not drawn yet: {escape(str(fault))}.")
+
+
+def sheet_picture(found):
+    """The path of a sheet's belt, to scale.
+
+    Parameters
+    ----------
+    found : SheetPath
+
+    Returns
+    -------
+    Picture
+    """
+    across, up = (places.m_as("mm") for places in belt_line(**found.place))
+    x, y = (found.place[name].m_as("mm") for name in ("across", "up"))
+    radii = found.place["diameters"].m_as("mm") / 2
+    margin = 0.1 * max(np.ptp(across), np.ptp(up))
+    rims = [Curve(f"seat of {part.name}", radius * np.cos(_RIM) + middle, radius * np.sin(_RIM) + height, style)
+            for part, radius, middle, height, style in zip(found.pulleys, radii, x, y, ("third", "second", *["fourth"] * len(radii)))]
+    wraps = ", ".join(f"{part.name} over {wrap:.0f}°" for part, wrap in zip(found.pulleys, found.path.wraps.m_as("deg")))
+    told = " ".join((f"The path of {found.belt.name} is {found.path.length.m_as('mm'):.1f} mm along its middle. It lies on {wraps}.",
+                     *found.doubts))
+    return Picture(
+        title=f"The path of {found.belt.name}, to scale", to_scale=True,
+        x=Axis("across", "mm", min(across.min(), (x - radii).min()) - margin, max(across.max(), (x + radii).max()) + margin),
+        y=Axis("up", "mm", min(up.min(), (y - radii).min()) - margin, max(up.max(), (y + radii).max()) + margin),
+        curves=(*rims, Curve("middle of the belt", across, up, "first")),
+        points=tuple(Point(part.name, *place, "other") for part, *place in zip(found.pulleys, x, y)),
+        sentence=told, alt=f"{len(radii)} circles seen from above, drawn to scale, with the belt as one line round them. {told}")
+
+
+def measured():
+    """A form for one way of measuring the path or several, with the size to order.
+
+    Returns
+    -------
+    ipywidgets.VBox
+    """
+    return Measured().card
+
+
+class Measured:
+    """The boxes, what was last typed in them, and the answer."""
+
+    def __init__(self):
+        self.boxes = {name: text_box(label, placeholder=hint) for name, (label, hint, _) in _BOXES.items()}
+        for box in self.boxes.values():
+            on_enter(box, self.answer_now)
+        self.error, self.said, self.note = alert_area(), status_area(), alert_area()
+        self.card = card(ipywidgets.HTML("Fill in the way you measured, or several; leave the others empty."), row(*self.boxes.values()),
+                         row(button("How long, and which size?", self.answer_now)), self.error, self.said, self.note)
+        earlier, note = store.kept(my_guesses(), group=_GROUP, key=_KEY)
+        self.note.value = caution(note)
+        for name, text in {**{name: usual for name, (*_, usual) in _BOXES.items()}, **(earlier[-1] if earlier else {})}.items():
+            if name in self.boxes:
+                self.boxes[name].value = str(text)
+
+    def answer_now(self):
+        """Read the boxes, keep them, and answer; nonsense changes nothing."""
+        texts = {name: (box.value or "").strip() for name, box in self.boxes.items()}
+        try:
+            sentences = said_of(texts)
+        except ValueError as error:
+            self.error.value, self.said.value = trouble(str(error)), ""
+            return
+        self.error.value = ""
+        self.said.value = "".join(f"<p>{escape(sentence)}</p>" for sentence in sentences)
+        self.note.value = caution(store.keep(my_guesses(), texts, group=_GROUP, key=_KEY))
+
+
+def said_of(texts):
+    """The path by each way that was filled in, and the size to order, in sentences of plain text.
+
+    Parameters
+    ----------
+    texts : dict of str
+        As typed, by the names of the form's boxes.
+
+    Returns
+    -------
+    tuple of str
+
+    Raises
+    ------
+    ValueError
+        Names the box, says what is wrong and what to write.
+    """
+    height = _length(texts, "thickness") / 2
+    ways = {}
+    if texts["thread"]:
+        lengths = [_positive(one.strip(), _BOXES["thread"][0]) for one in texts["thread"].split(";") if one.strip()]
+        ways["thread"] = by_thread(lengths=lengths, limit=_length(texts, "thread limit"), neutral_height=height,
+                                   thread_thickness=_length(texts, "thread thickness"))
+    if any(texts[name] for name in ("motor", "wheel", "distance")):
+        ways["calliper"] = by_calliper(first_diameter=_length(texts, "motor"), second_diameter=_length(texts, "wheel"),
+                                       distance=_length(texts, "distance"), limit=_length(texts, "calliper limit"), neutral_height=height)
+    if texts["old"]:
+        ways["old belt"] = by_old_belt(inside=_length(texts, "old"), limit=Q(OLD_LIMIT, "mm"), neutral_height=height)
+    if not ways:
+        raise ValueError('Thread, once round: nothing is measured yet, write for example "228.1 mm; 228.6 mm; 228.2 mm"')
+    name, clashing = best_of(ways)
+    lines = [f"By {way}: the path is {_shown(known)} along the belt's middle." for way, known in ways.items()]
+    lines += [f"{way} and {name} differ by more than both explain: measure both again, one of them holds a slip.".capitalize()
+              for way in clashing]
+    sizes = [size_to_order(path=ways[name], stretch=STRETCH, measure=measure, neutral_height=height)
+             for measure in (INSIDE_DIAMETER, INSIDE_CIRCUMFERENCE)]
+    stretch_off = 100 * (ways[name].expanded / ways[name].value).m_as("") * (1 + STRETCH)
+    lines.append(f"By the {name}, for 5 % of stretch: inside diameter {_shown(sizes[0])}, which is inside circumference {_shown(sizes[1])}. "
+                 f"What the path leaves open is ± {stretch_off:.1f} % of stretch, so the pull is known to about ± {20 * stretch_off:.0f} %, "
+                 "the rubber's own scatter left out.")
+    return tuple(lines)
+
+
+def _length(texts, name):
+    return _positive(texts[name], _BOXES[name][0])
+
+
+def _positive(text, label):
+    length = read_quantity(text, "mm", label).quantity
+    if not length.magnitude > 0:
+        raise ValueError(f'{label}: must be above zero, write for example "1.2 mm"')
+    return length.to("mm")
+
+
+def _shown(known):
+    return show_known(known.value, known.expanded, "m")
