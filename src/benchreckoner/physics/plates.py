@@ -100,7 +100,8 @@ def spreading_efficiency(*, side, thickness, conductivity, coefficient, source_s
 
     References
     ----------
-    .. [1] The annular fin, Incropera, chapter 3, MEMORY; check values plates-spreading, RECOMPUTED by finite.
+    .. [1] The annular fin, Incropera, chapter 3, MEMORY; check values plates-spreading,
+       RECOMPUTED by finite differences.
 
     Examples
     --------
