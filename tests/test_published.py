@@ -38,7 +38,7 @@ def test_every_law_has_a_row():
     # Held elsewhere: warm_copper by W14 through lead_resistance, the words and lines of Wald's test by chance-wald,
     # the leaky stage by the worked example in test_bias, which no row can write down. A spelling is no law.
     through_others = {"leads.warm_copper", "leakage_limits.LeakageRule", "sequential.sequential_decision",
-                      "sequential.Boundaries", "bias.Stage", "bias.leaky_bias", "lots.NextStep", "markings.Marking", "colour_bands.colour_name",
+                      "sequential.Boundaries", "bias.Stage", "bias.leaky_bias", "resistors.LoadEffect", "lots.NextStep", "markings.Marking", "colour_bands.colour_name",
                       "testers.tested_part",
                       "belt_path.TwoPulleyPath", "belt_path.BeltPath", "belt_path.belt_line", "belt_sizes.Section", "rubber.held_ratio"}
     assert laws - {row.function for row in ROWS} == through_others
