@@ -122,6 +122,13 @@ class TestPintTraps:
         assert not Q(1, "Nm").is_compatible_with("N*m")
         assert Q(1, "N*m").is_compatible_with("J")
 
+    def test_a_frequency_is_no_speed(self):
+        for read in (lambda: read_quantity("40 Hz", "turn/min", "speed"),
+                     lambda: read_quantity("0.04 kHz", "turn/min", "speed"), lambda: need(Q(40, "Hz"), "turn/min", "speed")):
+            with pytest.raises(ValueError, match="speed"):
+                read()
+        assert read_quantity("40 Hz", ("turn/min", "Hz")).quantity.m_as("Hz") == 40
+
     def test_turns_stay_turns(self):
         assert read_quantity("60 rpm", "turn/min").quantity.m_as("turn/s") == pytest.approx(1)
 

@@ -49,7 +49,7 @@ def need(value, unit, name, *, above=None, least=None):
     if not isinstance(value, Q):
         raise TypeError(f"{name}: write Q({value!r}, '{unit}'), not a bare number")
     if value.units != _parsed(unit):  # most values come as they are wanted, and a slider waits for this
-        if not value.is_compatible_with(unit):
+        if not value.is_compatible_with(unit) or unit == "turn/min" and _cycles(value.units):
             raise ValueError(f"{name}: expected {unit}, got {value.units:~P}; write Q(1, '{unit}')")
         if unit == "delta_degC" and value.units == ureg.degC:
             raise ValueError(f"{name}: is a difference; write Q({value.magnitude}, 'delta_degC')")
@@ -61,6 +61,11 @@ def need(value, unit, name, *, above=None, least=None):
     if least is not None and not np.all(value.magnitude >= least):
         raise ValueError(f"{name}: must be at least {least} {unit}, got {value:~P}")
     return value
+
+
+def _cycles(unit):
+    """Whether it counts something a second without saying that it turns."""
+    return not any(angle in str(unit) for angle in ("turn", "rad", "deg"))
 
 
 @functools.cache
@@ -242,6 +247,9 @@ def _from_number(number, unit_text, units, text, name):
     except Exception:  # pint raises several unrelated kinds for text that is no unit
         raise ValueError(f"{name}: {text!r} has an unknown unit, "
                          f"write for example {_example(number, units[0])}") from None
+    # To pint 40 Hz are 40 radians a second, a sixth of 40 turns.
+    if "turn/min" in units and "Hz" not in units and unit.is_compatible_with("Hz") and _cycles(unit):
+        raise ValueError(f"{name}: {text!r} is a frequency, and a speed counts turns; write for example \"5 turn/min\"")
     if not any(unit.is_compatible_with(wanted) for wanted in units):
         raise ValueError(f"{name}: {text!r} cannot be turned into {' or '.join(units)}, "
                          f"write for example {_example(number, units[0])}")
