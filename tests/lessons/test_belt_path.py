@@ -142,7 +142,7 @@ kind = "pulley"
 diameter = "60 mm"
 at = ["55 mm", "0 mm"]
 """
-TEXTS = {**{name: usual for name, (*_, usual) in belt_path_yours._BOXES.items()}, "thickness": "1.2 mm"}
+TEXTS = {**{name: usual for name, (*_, usual) in belt_path_yours._BOXES.items()}, "thickness": "1.2 mm", "measure": "inside diameter"}
 THREAD = {"thread": "228.1 mm; 228.6 mm; 228.2 mm"}
 
 
@@ -175,6 +175,14 @@ def test_one_way_and_three_ways_are_told():
 def test_nonsense_is_told_by_its_box(change, told):
     with pytest.raises(ValueError, match=told):
         belt_path_yours.said_of({**TEXTS, **change})
+
+
+def test_a_belt_on_offer_by_the_word_for_its_size():
+    """231.13 mm of path; 68 mm inside are 213.63 round and 217.40 along the middle: 6.3 %, by hand. 216 as a diameter is a slip."""
+    assert belt_path_yours.said_of({**TEXTS, **THREAD, "offered": "68 mm"})[-1] == (
+        "68 mm of inside diameter would be stretched by 6.3 ± 0.5 % on this path.")
+    assert "factor of pi" in belt_path_yours.said_of({**TEXTS, **THREAD, "offered": "216 mm"})[-1]
+    assert "slack" in belt_path_yours.said_of({**TEXTS, **THREAD, "offered": "80 mm"})[-1]
 
 
 def test_the_form_answers_keeps_and_brings_back():

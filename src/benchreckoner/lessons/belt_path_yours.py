@@ -8,14 +8,14 @@ from IPython.display import Markdown
 
 from benchreckoner.bench.belt_measure import (CALLIPER_LIMIT, OLD_LIMIT, THREAD_LIMIT, best_of, by_calliper, by_old_belt, by_thread,
                                               size_to_order)
-from benchreckoner.bench.belt_path_sheet import path_of
+from benchreckoner.bench.belt_path_sheet import likely_slip, path_of
 from benchreckoner.lessons.your_bench import my_guesses, my_sheet
 from benchreckoner.physics.belt_path import belt_line
-from benchreckoner.physics.belt_sizes import INSIDE_CIRCUMFERENCE, INSIDE_DIAMETER
+from benchreckoner.physics.belt_sizes import INSIDE_CIRCUMFERENCE, INSIDE_DIAMETER, MEASURES, free_length, inside_circumference
 from benchreckoner.show import store
 from benchreckoner.show.picture import Axis, Curve, Picture, Point
 from benchreckoner.show.still import still
-from benchreckoner.show.words import alert_area, button, card, caution, on_enter, row, status_area, text_box, trouble
+from benchreckoner.show.words import above, alert_area, button, card, caution, on_enter, row, status_area, text_box, trouble
 from benchreckoner.units import Q, read_quantity, show_known
 
 STRETCH = 0.05
@@ -31,7 +31,9 @@ _BOXES = {  # name: label, example, proposal
     "distance": ("Calliper: middle to middle", "such as 55.0 mm", ""),
     "calliper limit": ("Each is good to within", "such as 0.3 mm", f"{CALLIPER_LIMIT:g} mm"),
     "old": ("Old belt: its inside circumference", "such as 220 mm", ""),
+    "offered": ("A belt on offer: its size", "such as 70 mm", ""),
 }
+_MEASURE = "measure"
 
 
 def my_path():
@@ -93,13 +95,14 @@ class Measured:
         self.boxes = {name: text_box(label, placeholder=hint) for name, (label, hint, _) in _BOXES.items()}
         for box in self.boxes.values():
             on_enter(box, self.answer_now)
+        self.boxes[_MEASURE] = above(ipywidgets.Dropdown, "That size is its", options=MEASURES)
         self.error, self.said, self.note = alert_area(), status_area(), alert_area()
         self.card = card(ipywidgets.HTML("Fill in the way you measured, or several; leave the others empty."), row(*self.boxes.values()),
                          row(button("How long, and which size?", self.answer_now)), self.error, self.said, self.note)
         earlier, note = store.kept(my_guesses(), group=_GROUP, key=_KEY)
         self.note.value = caution(note)
         for name, text in {**{name: usual for name, (*_, usual) in _BOXES.items()}, **(earlier[-1] if earlier else {})}.items():
-            if name in self.boxes:
+            if name in self.boxes and (name != _MEASURE or text in MEASURES):
                 self.boxes[name].value = str(text)
 
     def answer_now(self):
@@ -155,7 +158,19 @@ def said_of(texts):
     lines.append(f"By the {name}, for 5 % of stretch: inside diameter {_shown(sizes[0])}, which is inside circumference {_shown(sizes[1])}. "
                  f"What the path leaves open is ± {stretch_off:.1f} % of stretch, so the pull is known to about ± {20 * stretch_off:.0f} %, "
                  "the rubber's own scatter left out.")
+    if texts["offered"]:
+        lines.append(_offered(_length(texts, "offered"), texts[_MEASURE], ways[name], height))
     return tuple(lines)
+
+
+def _offered(size, measure, path, height):
+    """How far a belt on offer would be stretched on this path, or what its size was surely meant to be."""
+    slip = likely_slip(size=size, measure=measure, neutral_height=height, path_length=path.value)
+    if slip:
+        return slip
+    free = free_length(inside_circumference=inside_circumference(size=size, measure=measure, neutral_height=height), neutral_height=height)
+    stretch, off = 100 * ((path.value / free).m_as("") - 1), 100 * (path.expanded / free).m_as("")
+    return f"{size.m_as('mm'):.4g} mm of {measure} would be stretched by {stretch:.1f} ± {off:.1f} % on this path."
 
 
 def _length(texts, name):
