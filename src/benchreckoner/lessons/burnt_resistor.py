@@ -11,9 +11,9 @@ from benchreckoner.show.say import SayChecks, say_it
 from benchreckoner.units import Q, show, show_exact
 
 RATINGS = (0.125, 0.25, 0.5, 1, 2, 3, 5)  # watts, as sold
-OURS = ("The burnt resistor was most likely 47 Ω and not the 18 Ω that its bands show now: its twin in the other channel reads 46.5 Ω with "
-        "a leg lifted, good to about 1 %, and heat turns yellow brown and violet grey. What burnt it is not known yet, so no new one "
-        "goes in before the ohms behind it are read.")
+OURS = ("The burnt resistor was most likely 47 Ω and not the 18 Ω that its bands show now: its twin in the other channel reads "
+        "46.5 Ω with a leg lifted, good to about 1 %, and heat turns yellow brown and violet grey. What burnt it is not known yet, so "
+        "no new one goes in before the ohms behind it are read.")
 _COOLEST, _WARMEST = 0.0, 150.0
 _LEAST, _MOST = 0.02, 10.0
 _AIR = Q(np.linspace(_COOLEST, _WARMEST, 76), "degC")
@@ -54,8 +54,8 @@ def heat_picture(*, rated, power, ambient):
         limits=(Limit("rated up to here", "x", FULL_POWER_UP_TO.magnitude),),
         sentence=f"{heat} in a resistor of {rated.m_as('W'):g} W, {air} round it: {how_hot}. {told}",
         alt=(f"Heat on a log axis against the air's temperature. What a resistor of {rated.m_as('W'):g} W may make runs level up to "
-             f"70 °C and then falls, faster and faster on this axis, towards nothing at {FILM_HOTTEST.magnitude:.0f} °C; half of it runs below. The mark "
-             f"stands at {heat} and {air}, where {most} are allowed."))
+             f"70 °C and then falls, faster and faster on this axis, towards nothing at {FILM_HOTTEST.magnitude:.0f} °C; half of "
+             f"it runs below. The mark stands at {heat} and {air}, where {most} are allowed."))
 
 
 HEAT = LivePicture(
@@ -70,25 +70,29 @@ HEAT = LivePicture(
 def guess_bands():
     """Guess first: what four bands on a charred body say; the picture of its heat opens afterwards."""
     return choice_guess(ChoiceGuess(
-        key="burnt-bands", question="A charred resistor of a quarter of a watt, fed from 9 V, shows brown, grey, black, gold. The same part in the "
-        "other channel, one leg lifted, reads 46.5 Ω. What goes in?",
+        key="burnt-bands",
+        question="A charred resistor of a quarter of a watt, fed from 9 V, shows brown, grey, black, gold. The "
+                                    "same part in the other channel, one leg lifted, reads 46.5 Ω. What goes in?",
         choices=(
-            Choice("18 Ω: brown, grey, black. Bands do not lie.", "They do once they were hot. Yellow goes brown, violet goes grey, red goes brown "
-                   "(common practice). 18 Ω in place of 47 Ω would let two and a half times the current through."),
-            Choice("47 Ω, once I know what burnt the old one.", "<em>Yellow, violet</em>, black it was, and the twin says so to 1 %. But a "
-                   "resistor hardly burns by itself. What it feeds comes first.", right=True),
-            Choice("47 Ω of twice the watts, so that it holds next time.", "The value is right. Twice the watts is no cure: whatever burnt "
-                   "this one still draws its current, and now something dearer burns. A fusible type must even be the same type."),
-            Choice("46.5 Ω: that is what the twin reads.", "Nobody makes 46.5 Ω in this series. The twin is a 47 Ω part, 1 % low, and may "
-                   "be so."),
+            Choice("18 Ω: brown, grey, black. Bands do not lie.",
+                   "They do once they were hot. Yellow goes brown, violet goes grey, red goes brown (common practice). 18 Ω in "
+                   "place of 47 Ω would let two and a half times the current through."),
+            Choice("47 Ω, once I know what burnt the old one.",
+                   "<em>Yellow, violet</em>, black it was, and the twin says so to 1 %. But a resistor hardly burns by itself. "
+                   "What it feeds comes first.", right=True),
+            Choice("47 Ω of twice the watts, so that it holds next time.",
+                   "The value is right. Twice the watts is no cure: whatever burnt this one still draws its current, and now "
+                   "something dearer burns. A fusible type must even be the same type."),
+            Choice("46.5 Ω: that is what the twin reads.",
+                   "Nobody makes 46.5 Ω in this series. The twin is a 47 Ω part, 1 % low, and may be so."),
         )), reveal=opening(HEAT), store=my_guesses())
 
 
 def say_what_it_was():
     """Two sentences to the machine's owner, who asks whether it is a simple swap."""
     return say_it(
-        "burnt-resistor", "The owner asks: “So you just swap the burnt one?” Say in two sentences what it was, how you know, and why you do not "
-        "solder yet. (Bands now brown, grey, black, gold; the twin reads 46.5 Ω.)",
+        "burnt-resistor", "The owner asks: “So you just swap the burnt one?” Say in two sentences what it was, how you know, and "
+                          "why you do not solder yet. (Bands now brown, grey, black, gold; the twin reads 46.5 Ω.)",
         ours=OURS,
         checks=SayChecks(what=("resistor",), known=("twin", "channel"), tolerance=0.02,
                          quantities=((Q(47, "ohm"), "ohm"), (Q(46.5, "ohm"), "ohm"), (Q(18, "ohm"), "ohm"))),

@@ -44,7 +44,8 @@ def _allowed_heat(rng):
     may = allowed_power(rated_power=rated, temperature=Q(air, "degC"))
     left = (155 - air) / 85
     return Problem(
-        question="A film resistor may make its rated watts up to 70 °C, and nothing at 155 °C; between them a straight line falls. What may it make here?",
+        question="A film resistor may make its rated watts up to 70 °C, and nothing at 155 °C; between them a straight line "
+                 "falls. What may it make here?",
         given=(("rated", _sold(rated)), ("air round it", f"{air} °C")), answer=may, unit="W", tolerance=0.02,
         steps=(Step("From the air up to 155 °C there are left:", f"{155 - air} °C"), Step("Of the 85 °C from 70 to 155 that is:", f"{left:.4f}"),
                Step("Times the rated watts:", show(may, "W"))),
@@ -119,4 +120,5 @@ def _quieter(rng):
         given=(("loudspeaker", show(load, "ohm")), ("the resistor", show(series, "ohm"))), answer=level, unit="dB", tolerance=Q(0.1, "dB"),
         steps=(Step("The loudspeaker's share of the volts:", f"{ratio:.4f}"), Step("Twenty times its logarithm:", show(level, "dB"))),
         slips=(Slip(Q(level.m_as("dB") / 2, "dB"), "Ten times the logarithm is for watts. The same ohms, so for volts it is twenty."),
-               Slip(Q(float(20 * np.log10(1 - ratio)), "dB"), "That is the resistor's own share of the volts. The loudspeaker has the rest.")))
+               Slip(Q(float(20 * np.log10(1 - ratio)), "dB"), "That is the resistor's own share of the volts. The loudspeaker has "
+                                                              "the rest.")))

@@ -76,7 +76,8 @@ def tired_supplies(*, supply, loaded, least, playing, held, wish, pull):
     Notes
     -----
     The motor's current is taken as the same with and without the resistor while the governor holds, since the mechanics ask for the
-    same torque. Where the governor has let go the current hardly changes either, and the speed does. What a held motor draws is taken as set by ohms alone.
+    same torque. Where the governor has let go the current hardly changes either, and the speed does. What a held motor draws is taken as set
+    by ohms alone.
     """
     rest = (supply / held).to("ohm")
     if wish == PLAYING:
@@ -123,17 +124,21 @@ def read_wish(texts):
     if supply > _MOST_VOLTS:
         raise ValueError(f"{_LABELS['open']}: {show(supply, 'V')} is beyond 63 V, where this work ends")
     if loaded > supply:
-        raise ValueError(f"{_LABELS['loaded']}: {show(loaded, 'V')} is more than the {show(supply, 'V')} with nothing drawn; read both again")
+        raise ValueError(f"{_LABELS['loaded']}: {show(loaded, 'V')} is more than the {show(supply, 'V')} with nothing drawn; read "
+                         f"both again")
     if not least < loaded:
-        raise ValueError(f"{_LABELS['least']}: must be below the {show(loaded, 'V')} while it plays, or this machine has nothing in hand to take")
+        raise ValueError(f"{_LABELS['least']}: must be below the {show(loaded, 'V')} while it plays, or this machine has nothing "
+                         f"in hand to take")
     if not held > playing:
-        raise ValueError(f"{_LABELS['held']}: must be above the {show(playing, 'A')} playing, since a held motor draws more; read it again")
+        raise ValueError(f"{_LABELS['held']}: must be above the {show(playing, 'A')} playing, since a held motor draws more; read "
+                         f"it again")
     pull = read_percent(texts["pull"], _LABELS["pull"])
     if not 0.05 <= pull <= 0.95:
         raise ValueError(f'{_LABELS["pull"]}: write 5 % to 95 %, for example "{_LIKE["pull"]}"')
     return {"supply": supply, "loaded": one_reading(typed["loaded"], quantity="voltage", instrument=volts),
             "least": one_reading(typed["least"], quantity="voltage", instrument=volts),
-            "playing": one_reading(typed["playing"], quantity="current", instrument=amps), "held": held, "wish": texts["wish"], "pull": pull}
+            "playing": one_reading(typed["playing"], quantity="current", instrument=amps),
+            "held": held, "wish": texts["wish"], "pull": pull}
 
 
 def warnings(found, wish):
@@ -153,7 +158,8 @@ def warnings(found, wish):
         if one.rating is None:
             yield f"{name}: held, it must stand {_watts(one.power)}, and nothing on sale stands twice that. Wish for something milder"
         elif one.rating > _SMALL:
-            yield (f"{name}: if somebody holds the motor, it must stand {_watts(one.power)}. A {_SMALL.m_as('W'):g} W part would burn; a larger one "
+            yield (f"{name}: if somebody holds the motor, it must stand {_watts(one.power)}. A {_SMALL.m_as('W'):g} W part would "
+                   f"burn; a larger one "
                    "still gets hot: out of reach of fingers and plastic")
         if one.speed == EDGE:
             yield f"{name}: within what your meters can tell, it may hold its speed or not. Put it in and look before the workshop"
@@ -169,7 +175,8 @@ def table_html(found, wish):
     lines = "".join(
         f'<tr><th scope="row" {edge}>{escape(_label(one))}</th>'
         + "".join(f"<td {edge}>{escape(text)}</td>" for text in (
-            one.speed, f"{100 * one.pull:.0f} %", _watts(one.power), f"{one.rating.m_as('W'):g} W or more" if one.rating is not None else "none stands it",
+            one.speed, f"{100 * one.pull:.0f} %", _watts(one.power),
+            f"{one.rating.m_as('W'):g} W or more" if one.rating is not None else "none stands it",
             show_known(one.behind.value, one.behind.expanded, "V"), show(one.looks, "ohm", 2)))
         + "</tr>" for one in found)
     told = "".join(f"<li>{escape(line)}.</li>" for line in warnings(found, wish))
@@ -177,10 +184,11 @@ def table_html(found, wish):
     return (f'<div style="overflow-x: auto"><table style="border-collapse: collapse"><caption>The tin: a resistor behind sound cells</caption>'
             f"<thead><tr>{head}</tr></thead><tbody>{lines}</tbody></table></div>"
             + (f"<p><strong>Take care:</strong></p><ul>{told}</ul>" if told else "")
-            + "<p>Solder it into the lead behind the cells, and say nothing. At worst is with the motor held; buy at least twice those watts "
-            "(common practice). A good reading lies within the ± (about 95 %).</p>"
-            f"<p>The key: with nothing drawn the volts are as good as new, so whoever reads only those clears the supply. Fresh cells change nothing. "
-            f"Straight across the cells, playing, the volts hold; across the resistor stand {escape(drops)}. Tired cells would sag themselves.</p>")
+            + "<p>Solder it into the lead behind the cells, and say nothing. At worst is with the motor held; buy at least twice "
+              "those watts (common practice). A good reading lies within the ± (about 95 %).</p>"
+            f"<p>The key: with nothing drawn the volts are as good as new, so whoever reads only those clears the supply. Fresh "
+            f"cells change nothing. Straight across the cells, playing, the volts hold; across the resistor stand {escape(drops)}. "
+            f"Tired cells would sag themselves.</p>")
 
 
 class _TiredTin:
@@ -220,8 +228,8 @@ def _one(resistance, supply, loaded, least, playing, rest):
     speed = HOLDS if behind.lies_above(least) else LOST if least.lies_above(behind) else EDGE
     power, rating = worst_case(resistance=resistance, supply=supply, rest=rest)
     pull = float(starting_torque_ratio(source_resistance=_NOTHING, motor_resistance=rest, contact_resistance=resistance))
-    return TiredSupply(resistance, behind, drop, contact_resistance(voltage_drop=supply - behind.value, current=playing.value), speed, pull,
-                       power, rating)
+    looks = contact_resistance(voltage_drop=supply - behind.value, current=playing.value)
+    return TiredSupply(resistance, behind, drop, looks, speed, pull, power, rating)
 
 
 def _label(one):
@@ -230,7 +238,8 @@ def _label(one):
 
 def _meter(texts, name, unit):
     meter = Instrument(_LABELS[name], read_accuracy(texts[name], _LABELS[name]), "")
-    if any(entry.digits for entry in meter.accuracy) or not all(entry.fixed is None or entry.fixed.is_compatible_with(unit) for entry in meter.accuracy):
+    if any(entry.digits for entry in meter.accuracy) or not all(
+            entry.fixed is None or entry.fixed.is_compatible_with(unit) for entry in meter.accuracy):
         raise ValueError(f'{_LABELS[name]}: write its limits with their unit, for example "{_LIKE[name]}"')
     return meter
 
