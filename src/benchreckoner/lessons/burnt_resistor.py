@@ -72,7 +72,7 @@ def guess_bands():
     return choice_guess(ChoiceGuess(
         key="burnt-bands",
         question="A charred resistor of a quarter of a watt, fed from 9 V, shows brown, grey, black, gold. The "
-                                    "same part in the other channel, one leg lifted, reads 46.5 Ω. What goes in?",
+                 "same part in the other channel, one leg lifted, reads 46.5 Ω. What goes in?",
         choices=(
             Choice("18 Ω: brown, grey, black. Bands do not lie.",
                    "They do once they were hot. Yellow goes brown, violet goes grey, red goes brown (common practice). 18 Ω in "
