@@ -11,9 +11,9 @@ import pytest
 from PIL import Image
 
 import benchreckoner.show
-from benchreckoner.show.declare import LivePicture
+from benchreckoner.show.declare import LivePicture, Slider
 from benchreckoner.show.live import picture_at, scene, spec
-from benchreckoner.show.picture import Reading
+from benchreckoner.show.picture import Axis, Curve, Picture, Reading
 from benchreckoner.show.still import backdrop, svg_text
 from benchreckoner.units import Q
 
@@ -105,6 +105,33 @@ def test_moved_marks_are_matplotlibs_own_picture(page, demo, fixed, size):
     print(f"{size}, {fixed or 'log x'}: {counts} pixels differ, with wrong marks {controls}")
     assert max(counts) <= ALLOWED
     assert min(controls) > 10 * ALLOWED, "the comparison would not have noticed wrong marks"
+
+
+@pytest.mark.parametrize("size", ["normal", "large"])
+def test_a_drawing_to_scale_is_matplotlibs_own_and_round_stays_round(page, size):
+    """A circle and a line of many places, moved: the axes keep one scale, whatever room the frame leaves."""
+    turn = np.linspace(0, 2 * np.pi, 61)
+
+    def wheel(middle):
+        rim = Curve("rim", 30 * np.cos(turn) + middle, 30 * np.sin(turn), "second")
+        return Picture("A wheel", Axis("across", "mm", -40, 160), Axis("up", "mm", -50, 50), f"A wheel at {middle}.", "A wheel.",
+                       (rim, Curve("line", [0, middle], [-40, 40])), to_scale=True)
+
+    declaration = LivePicture(key="wheel", picture=wheel, sliders=[Slider("middle", "Middle", "", (0, 60, 120), 0)])
+    pictures = [declaration.at({"middle": place}) for place in range(3)]
+    open_page(page, f"""
+        const spec = {inline(spec(declaration, pictures[0]))};
+        const draw = mount(document.querySelector("#first"), spec.sizes.{size}, spec);
+        window.drawn = (message) => draw(unpack(message));""")
+    moved, wanted = [], []
+    for picture in pictures:
+        page.evaluate("message => window.drawn(message)", plain(scene(picture)))
+        moved.append(pixels(page, "#first"))
+        wanted.append(drawn_by_matplotlib(page, picture, size == "large"))
+        _, _, width, height = page.evaluate(PLACES, "#first")["curve-0"]
+        assert width == pytest.approx(height, rel=0.01)
+    assert max(differing(one, other) for one, other in zip(moved, wanted)) <= ALLOWED
+    assert min(differing(one, other) for one, other in zip(moved, wanted[1:])) > 10 * ALLOWED
 
 
 def test_alt_text_follows_and_absent_marks_are_hidden(page, demo):
