@@ -70,15 +70,16 @@ def _picture(law, where, steps, resistance, loudspeaker, least):
     return Picture(
         title=f"A resistor {where} a loudspeaker",
         x=Axis("the resistor", "ohm", steps[0], steps[-1], scale="log"),
-        y=Axis("times what it is without the resistor", "", _LOWEST, _HIGHEST, scale="log"),
+        y=Axis("times as without it", "", _LOWEST, _HIGHEST, scale="log"),
         curves=(Curve("ohms the amplifier sees", ohms, sees[:-1], "heavy"), Curve("amplifier's current", ohms, current[:-1], "second"),
                 Curve("watts in the loudspeaker", ohms, heard[:-1], "third"),
-                Curve("watts in the resistor, beside the loudspeaker's alone", ohms, heat[:-1], "fourth")),
+                Curve("watts in the resistor", ohms, heat[:-1], "fourth")),
         points=(Point("ohms here", place, float(sees[-1])), Point("watts here", place, float(heat[-1]), "other")),
-        limits=(Limit("amplifier's least load", "y", limit),),
+        limits=(Limit("least load", "y", limit),),
         sentence=(f"{what}: the amplifier sees {seen} and gives {gives}. {loud}. For each watt in the "
                   f"loudspeaker alone, {show(Q(heat[-1], 'W'), 'W', 2)} go into the resistor. {least_words}"),
-        alt=(f"Four curves on log axes against the resistor's ohms, all as times what they are without it. {_SHAPES[where]} For "
+        alt=(f"Four curves on log axes against the resistor's ohms, all as times what they are without it; the "
+             f"resistor's watts beside those of the loudspeaker alone. {_SHAPES[where]} For "
              f"{what} the amplifier sees {seen}, and {show(Q(heat[-1], 'W'), 'W', 2)} go into the resistor for each watt in the "
              f"loudspeaker alone. {least_words}"))
 
