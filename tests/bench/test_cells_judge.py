@@ -208,7 +208,7 @@ def test_a_chemistry_is_known_however_it_is_spelled(spelling, name):
     assert kind_of(spelling).name == name and not is_lithium(spelling)
 
 
-@pytest.mark.parametrize("spelling", ["lithium", "Li-ion", "LiFePO4", "14500"])
+@pytest.mark.parametrize("spelling", ["lithium", "Li-ion", "LiFePO4", "14500", "lithium, in place of alkaline"])
 def test_lithium_is_known_and_has_no_volts_of_its_own(spelling):
     assert is_lithium(spelling) and kind_of(spelling) is None
 

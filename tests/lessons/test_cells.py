@@ -218,3 +218,7 @@ def test_exercises_by_their_given_numbers(seed):
     assert charge.right(1.6 * capacity / amps)
     volts, own, amps = given(diode, "V", "V", "A")
     assert diode.right((volts - own) / amps)
+    lamp = cells_practice._lamp(np.random.default_rng(seed))
+    share, power = (float(step.value_text) for step in lamp.steps[:2])
+    marked = read_quantity(lamp.given[0][1].split(", ")[1], "A").quantity.m_as("A")
+    assert power == pytest.approx(np.exp(0.55 * np.log(share)), abs=6e-4) and lamp.right(marked * power)
