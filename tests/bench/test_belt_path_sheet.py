@@ -55,6 +55,8 @@ def test_an_idler_at_the_back_makes_it_longer_and_one_that_misses_is_told():
     assert pressed.path.length > plain.path.length and pressed.doubts == ()
     missing = found(MOTOR, across, idler(60, 0, turns="the same way", diameter="4 mm"))
     assert any("does not truly touch idler" in doubt for doubt in missing.doubts)
+    above = found(MOTOR, across, idler(60, 40))
+    assert len(above.doubts) == 1 and "does not truly touch idler" in above.doubts[0]
 
 
 def test_a_pulley_in_the_way_is_told_by_name():

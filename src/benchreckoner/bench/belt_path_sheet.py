@@ -111,5 +111,11 @@ def _doubts(names, path):
     doubts += [f"Between {names[span]} and {after[span]} the belt would run through {names[pulley]}. Does the belt meet the pulleys in "
                "another order?" for span, pulley in path.blocked]
     doubts += [f"The belt crosses itself, between {names[one]} and {after[one]} and between {names[other]} and {after[other]}, and rubs "
-               "there. If yours does not, a pulley turns the other way, or is not touched." for one, other in path.crossings]
+               "there. If yours does not, a pulley turns the other way, or is not touched." for one, other in path.crossings
+               if not _about_untouched(one, other, path, len(names))]
     return tuple(doubts)
+
+
+def _about_untouched(one, other, path, count):
+    """Whether two spans that cross are those beside a pulley that is told as untouched already."""
+    return any({one, other} == {pulley, (pulley - 1) % count} for pulley in path.untouched)

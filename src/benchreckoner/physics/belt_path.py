@@ -11,6 +11,7 @@ import numpy as np
 from benchreckoner.units import Q, need
 
 _HARDLY = np.radians(2.0)  # a wrap below this, or this near to a full turn, touches nothing for certain
+_NEARLY_ROUND = np.radians(300.0)  # of one pulley among three or more: no belt is laid so
 
 
 class TwoPulleyPath(NamedTuple):
@@ -245,9 +246,9 @@ def _told(solved):
     blocked = tuple((span, third) for span in range(count) for third in range(count)
                     if third not in (span, (span + 1) % count) and
                     _nearest(start[span], end[span], np.array((solved.x[third], solved.y[third]))) < solved.radii[third] * (1 - 1e-9))
-    # A loop that turns twice or more has gone all round a pulley that it should only have touched.
-    looped = {pulley for pulley in range(count) if abs(turning) > 1.5 and
-              tuple(sorted(((pulley - 1) % count, pulley))) in crossings}
+    # A loop that turns twice or more, or nearly once round one of many pulleys, has gone about a pulley that it only passes.
+    looped = {pulley for pulley in range(count) if tuple(sorted(((pulley - 1) % count, pulley))) in crossings
+              and (abs(turning) > 1.5 or count > 2 and solved.wraps[pulley] > _NEARLY_ROUND)}
     hardly = {int(pulley) for pulley in np.flatnonzero(np.minimum(solved.wraps, 2 * np.pi - solved.wraps) < _HARDLY)}
     return BeltPath(Q(float(solved.spans.sum() + solved.radii @ solved.wraps), "m"), Q(solved.wraps, "rad"), Q(solved.spans, "m"),
                     turning, tuple(sorted(looped | hardly)), blocked, crossings)
