@@ -5,6 +5,7 @@ import math
 import pytest
 
 from benchreckoner import project
+from benchreckoner.bench.chain import feed_parts
 from benchreckoner.bench.compare import comparisons
 from benchreckoner.bench.governor_judge import governor_line
 from benchreckoner.bench.judge import judge_sheet
@@ -120,6 +121,11 @@ class TestTheDemo:
         assert [row for row in rows[0] if row["stage"] in ("as found", "springs cleaned") and row["condition"] == "held"] == [
             row for row in rows[1] if row["stage"] in ("as found", "springs cleaned") and row["condition"] == "held"]
 
+    def test_a_governor_with_a_style_is_no_link(self, demo):
+        text = DEMO.read_text(encoding="utf-8")
+        assert "governor board" not in [link.name for link in feed_parts(demo)[2]]
+        assert "governor board" in [link.name for link in feed_parts(read_text(text.replace('style = "electronic"\n', "")))[2]]
+
     def test_every_way_out_tells_it(self, demo):
         assert "motor" in ROOMS and "motor" in {report.room for report in judge_parts(demo)}
         row = next(row for row in json_report(demo) if row["quantity"] == "motor constant")
@@ -201,7 +207,10 @@ class TestOtherSheets:
         assert line.low is None and line.set_voltage.plain == pytest.approx(4.61 - 0.52)
 
     def test_a_contact_governor_has_no_line(self):
-        sheet = read_text(HEAD.replace('"electronic"', '"contact"') + RUNS + reading("motor", "current", "104.0 mA") + reading("board", "voltage", "4.610 V"))
+        volts = (reading("motor", "current", "104.0 mA") + reading("board", "voltage", "4.610 V")
+                 + reading("motor", "current", "24.00 mA", "no load") + reading("board", "voltage", "4.210 V", "no load"))
+        assert governor_line(motor_sheet(read_text(HEAD + RUNS + volts)), "as found") is not None
+        sheet = read_text(HEAD.replace('"electronic"', '"contact"') + RUNS + volts)
         assert governor_line(motor_sheet(sheet), "as found") is None
         assert not any(one.quantity == "compensation" for report in judge_motors(sheet) for one in report.judgements)
 
