@@ -7,7 +7,8 @@ from hypothesis import strategies as some
 from scipy.integrate import quad, solve_ivp
 from scipy.optimize import brentq
 
-from benchreckoner.physics import belt_bending, belt_hub, belt_pull, belt_rates, belt_tests, rubber
+from benchreckoner.physics import (belt_bending, belt_hub, belt_path, belt_pull, belt_rates, belt_sizes, belt_tests,
+                                     rubber)
 from benchreckoner.units import Q
 
 STEADY = settings(max_examples=60, deadline=None)
@@ -108,6 +109,32 @@ def test_creep_hardly_depends_on_tightness_and_grows_a_little():
         tight, slack = belt_pull.both_pulls(rest_tension=Q(tension(ratio), "N"), torque=Q(1.5, "mN*m"), pulley_radius=Q(30.6, "mm"))
         lost.append(belt_pull.creep(tight_pull=tight, slack_pull=slack, **RUBBER))
     assert lost == pytest.approx([0.009842, 0.010237], rel=1e-4)
+
+
+def test_a_textbooks_power_with_the_wrap_of_the_small_pulley():
+    """Check value C19, example 20-5: 194.596 kW; the source prints 197.77, with the wrap of the large pulley."""
+    tight, speed = Q(30.64 * 120 * 5 * 0.71, "N"), belt_rates.belt_speed(pulley_radius=Q(0.11, "m"), speed=Q(1440, "turn/min"))
+    flung = belt_pull.centrifugal_pull(mass_per_length=Q(10600 / 9.81 * 6e-4, "kg/m"), speed=speed)
+    wrap = Q(np.pi - 2 * np.arcsin(0.11 * 2.6 / 5), "rad")
+    slack = belt_pull.slack_pull(tight_pull=tight, friction=0.8, wrap=wrap, centrifugal=flung)
+    assert ((tight - slack) * speed).m_as("kW") == pytest.approx(194.596, rel=1e-4)
+
+
+@pytest.mark.parametrize(("side", "stretch", "shape", "hub", "both"), [
+    (1.2, 0.05, "square", 43.108, 70.666), (1.2, 0.10, "square", 82.480, 110.038), (1.5, 0.05, "square", 67.356, 132.010),
+    (1.5, 0.03145, "square", 43.108, 107.76), (1.2, 0.05, "round", 33.857, 50.090)])
+def test_thick_can_cost_as_much_as_tight(side, stretch, shape, hub, both):
+    """Check value C45: the belt's whole torque on the motor at rest, bearing and bending, loss tangent and friction of 0.1."""
+    section = belt_sizes.belt_section(shape=shape, thickness=Q(side, "mm"))
+    given_ = dict(modulus=RUBBER["modulus"], second_moment=section.second_moment)
+    rest = rubber.neo_hookean_tension(area=section.area, modulus=RUBBER["modulus"], stretch_ratio=1 + stretch)
+    path = belt_path.two_pulley_path(first_diameter=Q(6, "mm"), second_diameter=Q(60, "mm"), distance=Q(55, "mm"),
+                                     neutral_height=section.neutral_height)
+    load = belt_hub.hub_load(tight_pull=rest, slack_pull=rest, wrap=path.first_wrap)
+    bearing = belt_hub.bearing_torque(hub_load=load, bearing_friction=0.1, shaft_radius=Q(1, "mm")).m_as("uN*m")
+    bending = belt_bending.bending_torque(loss_tangent=0.1, **given_, motor_radius=Q(3 + side / 2, "mm"),
+                                          other_radii=Q([30 + side / 2], "mm")).m_as("uN*m")
+    assert (bearing, bearing + bending) == pytest.approx((hub, both), rel=1e-3)
 
 
 PULSES = [(0.1728, 0.24740, 3.6, 1.3407), (0.421875, 0.38657, 3.75, 1.2140), (0.1017876, 0.19431, 3.6, 1.4382)]

@@ -68,7 +68,7 @@ def slack_pull(*, tight_pull, friction, wrap, centrifugal=_STILL):
     References
     ----------
     .. [1] Shigley, eq. 17-7. FOUND. R. S. Khurmi and J. K. Gupta, "Theory of Machines", ch. 11: inputs FOUND in stored
-       companion scripts, the book's own answers MEMORY.
+       companion scripts, the book's name and answers MEMORY.
 
     Examples
     --------
@@ -348,7 +348,7 @@ def driven_speed(*, speed, driving_radius, driven_radius, creep=0.0):
 
     References
     ----------
-    .. [1] Khurmi and Gupta, ch. 11: a compound drive, check value C10. RECOMPUTED.
+    .. [1] Khurmi and Gupta, ch. 11 (MEMORY): a compound drive, check value C10. RECOMPUTED.
 
     Examples
     --------
