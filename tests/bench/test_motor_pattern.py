@@ -123,6 +123,8 @@ class TestTheSheet:
         seen = text + '\n[[observation]]\npart = "platter"\nwhat = "stops at once when spun"\nstage = "as found"\n'
         before, after = (stage_pattern(read_text(one), "as found").suspects[0].odds for one in (text, seen))
         assert after > before
+        elsewhere = read_text(seen.replace('stops at once when spun"\nstage = "as found"', 'stops at once when spun"\nstage = "springs cleaned"'))
+        assert stage_pattern(elsewhere, "as found").suspects[0].odds == before
         swinging = read_text(text + '\n[[observation]]\npart = "motor"\nwhat = "the speed swings"\nstage = "as found"\n')
         assert next(one for one in stage_signs(swinging, "as found") if one.name == "motion").shares == (0.0, 1.0, 0.0)
 
