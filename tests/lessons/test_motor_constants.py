@@ -10,7 +10,7 @@ from fair import at, check_fair
 from benchreckoner.lessons import motor_constants, motor_constants_practice, motor_constants_yours
 from benchreckoner.show.declare import corners
 from benchreckoner.show.say import SayChecks, look_through
-from benchreckoner.units import Q, read_quantity
+from benchreckoner.units import Q, read_quantity, show
 
 PROBLEMS = [motor_constants_practice._load_torque, motor_constants_practice._constant_from_free_run,
             motor_constants_practice._how_many_times, motor_constants_practice._held_current, motor_constants_practice._ripple]
@@ -58,6 +58,13 @@ def test_the_lines_goal_can_be_met():
     assert "845 µN m" in at(motor_constants.MOTOR_LINES).sentence
     assert "1.69 mN m" in at(motor_constants.MOTOR_LINES, current=0.150).sentence
     assert "3471 r/min" in at(motor_constants.MOTOR_LINES).sentence  # (6 - 1.275) / 0.013 rad/s
+
+
+def test_points_stand_up_to_the_held_current_and_no_further():
+    """6 V by 15 ohm are 400 mA."""
+    drawn = [at(motor_constants.MOTOR_LINES, current=amps).points[0].drawn for amps in (0.380, 0.400, 0.405)]
+    assert drawn == [True, True, False]
+    assert "it turns at 0 r/min" in at(motor_constants.MOTOR_LINES, current=0.400).sentence
 
 
 def test_the_limit_of_least_waste_stands_where_the_line_tops():
@@ -170,6 +177,7 @@ def test_exercises_by_their_given_numbers(seed):
     assert torque.right(constant * (amps - idle))
     volts, amps, ohms, turns = given(free, "V", "A", "ohm", "turn/min")
     assert free.right((volts - amps * ohms) / (turns * 2 * math.pi / 60))
+    assert free.steps[1].value_text == show(Q(volts - amps * ohms, "V"), "V")
     first, second, idle = given(times, "A", "A", "A")
     assert times.right((second - idle) / (first - idle))
     volts, ohms = given(held, "V", "ohm")
