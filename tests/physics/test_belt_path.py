@@ -102,7 +102,7 @@ def test_an_idler_inside_the_loop_touches_nothing():
 
 @pytest.mark.parametrize(("up", "touches"), [(7, True), (9.5, True), (10.9, False), (12.5, False), (16, False)])
 def test_an_idler_above_the_belt_touches_only_where_it_reaches_it(up, touches):
-    """Two pulleys of 5 mm: the upper span runs 5 mm above their middles, and an idler of 6 mm reaches down to it below 11 mm, for a hair first."""
+    """Pulleys of 5 mm radius: the upper span runs 5 mm up, and an idler of 6 mm reaches it from below 11 mm, a hair at first."""
     found = path([(5, 0, 0), (5, 100, 0), (6, 50, up)], [1, 1, -1])
     assert found.untouched == (() if touches else (2,))
 

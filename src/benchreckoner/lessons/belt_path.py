@@ -14,7 +14,7 @@ from benchreckoner.units import Q
 STRETCH = 0.05  # common practice for square and round belts: 3 to 8 %
 OURS = ("A thread in the seats says 227.2 mm, so a square belt of 1.2 mm runs 231.0 mm along its middle; with 5 % of stretch that asks "
         "for an inside diameter of about 68.8 mm, or an inside circumference of about 216 mm. The thread is good to within 1 mm, which "
-        "is a tenth of the stretch; the old belt I did not trust, since nobody knows its set.")
+        "is under a tenth of the stretch; the old belt I did not trust, since nobody knows its set.")
 _RIM = np.linspace(0, 2 * np.pi, 61)
 _ARC = 41
 
@@ -39,7 +39,7 @@ def path_picture(*, motor, wheel, distance, thickness):
     apart, radii = distance.m_as("mm"), (motor.m_as("mm") / 2, wheel.m_as("mm") / 2)
     here = (f"Seats of {_mm(motor)} and {_mm(wheel)}, {_mm(distance)} from middle to middle, belt {_mm(thickness)} thick")
     across, up, told = np.full(2 * _ARC + 1, np.nan), np.full(2 * _ARC + 1, np.nan), (
-        f"{here}: the two pulleys would overlap, which cannot be; was the gap between the rims measured?")
+        f"{here}: the two pulleys would overlap, which cannot be. Perhaps the gap between the rims was measured.")
     if apart > sum(radii):
         height = thickness / 2
         line = belt_line(diameters=Q([2 * radius for radius in radii], "mm"), across=Q([0, apart], "mm"), up=Q([0, 0], "mm"),
