@@ -80,13 +80,19 @@ def dominant(quantity, values, draws, own):
     Returns
     -------
     str
-        Empty where nothing stands out.
+        Empty where nothing varies.
+
+    Notes
+    -----
+    By the square of the correlation between cause and quantity, draw by draw: a cause's share where all act in proportion.
     """
-    if not np.std(values) > 1e-9 * abs(np.mean(values)):
+    causes = np.array([getattr(own if hasattr(own, name) else draws, name) for name in _CAUSES])
+    beside, values = causes - causes.mean(axis=1, keepdims=True), values - values.mean()
+    spread = (beside**2).sum(axis=1) * (values @ values)
+    if not np.any(spread > 0):
         return ""
     shares = {}
-    for name, words in _CAUSES.items():
-        share = np.corrcoef(getattr(own if hasattr(own, name) else draws, name), values)[0, 1] ** 2
+    for words, share in zip(_CAUSES.values(), (beside @ values) ** 2 / np.where(spread > 0, spread, np.inf)):
         shares[words] = shares.get(words, 0.0) + share
     words, share = max(shares.items(), key=lambda pair: pair[1])
     return f"The range told first is so wide chiefly because of {words}." if share > 0.4 else f"The range told first has several causes, above all {words}."
