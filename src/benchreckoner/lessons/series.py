@@ -1,19 +1,34 @@
 """The live pictures of the whole series, for whatever shows them outside the books."""
 
+from benchreckoner.lessons.across_load import ACROSS, IN_SERIES
+from benchreckoner.lessons.adapter_lamps import ADAPTER, CHARGE
+from benchreckoner.lessons.belt_off import SPLIT
+from benchreckoner.lessons.burnt_resistor import HEAT as RESISTOR_HEAT
 from benchreckoner.lessons.capacitor_bench import LEAKY_STAGE, MOVED_CORNER
+from benchreckoner.lessons.cells import CELLS_TO_END, START_DIP
 from benchreckoner.lessons.contact_resistance import HELD_VOLTS, own_held_volts
 from benchreckoner.lessons.crackle import EVIDENCE, JUMPER
 from benchreckoner.lessons.cured import FAILURE_LIMIT, PEEKING, WATCHED_TEST
 from benchreckoner.lessons.decide_the_rest import LOT
+from benchreckoner.lessons.governor import SUPPLY
+from benchreckoner.lessons.governor_centrifugal import CONTACTS
+from benchreckoner.lessons.governor_response import JOLT
 from benchreckoner.lessons.leakage_bench import CURRENT, KEPT, SOAKAGE
 from benchreckoner.lessons.level_budget import LEVEL_CHAIN
 from benchreckoner.lessons.lost_volts import TWO_OR_FOUR
+from benchreckoner.lessons.motor_constants import MOTOR_LINES, SEEN_TURNING
+from benchreckoner.lessons.motor_pattern import PATTERN
+from benchreckoner.lessons.motor_verdicts import own_governor
 from benchreckoner.lessons.one_contact import METER_THAT_MENDS, PRESS_HARDER, SPOT_AND_FILM
+from benchreckoner.lessons.pass_transistor import HEAT as TRANSISTOR_HEAT
+from benchreckoner.lessons.plate import PLATE, SPREADING
 from benchreckoner.lessons.reads_high import READS_HIGH
 from benchreckoner.lessons.reforming import SHORT
 from benchreckoner.lessons.signal_contacts import CONTACT_LOSS, DECIBELS, POTENTIOMETER, SHARED_RETURN
 from benchreckoner.lessons.start_here import DIVIDER, PLUS_OR_MINUS
 from benchreckoner.lessons.tin_of_faults import WHICH_RESISTOR
+from benchreckoner.lessons.warming import COPPER_AND_MAGNET, TEN_MINUTES
+from benchreckoner.lessons.warming_limits import HELD, REGULATION
 
 
 def live_pictures():
@@ -25,7 +40,9 @@ def live_pictures():
     """
     return (DIVIDER, PLUS_OR_MINUS, HELD_VOLTS, TWO_OR_FOUR, SPOT_AND_FILM, PRESS_HARDER, METER_THAT_MENDS, DECIBELS,
             CONTACT_LOSS, POTENTIOMETER, SHARED_RETURN, LEVEL_CHAIN, JUMPER, EVIDENCE, FAILURE_LIMIT, PEEKING, WATCHED_TEST,
-            WHICH_RESISTOR, READS_HIGH, CURRENT, KEPT, SOAKAGE, LEAKY_STAGE, MOVED_CORNER, LOT, SHORT)
+            WHICH_RESISTOR, READS_HIGH, CURRENT, KEPT, SOAKAGE, LEAKY_STAGE, MOVED_CORNER, LOT, SHORT,
+            MOTOR_LINES, SEEN_TURNING, PATTERN, SPLIT, SUPPLY, JOLT, CONTACTS, TEN_MINUTES, COPPER_AND_MAGNET, REGULATION, HELD,
+            CELLS_TO_END, START_DIP, CHARGE, ADAPTER, TRANSISTOR_HEAT, PLATE, SPREADING, RESISTOR_HEAT, ACROSS, IN_SERIES)
 
 
 def own_pictures(sheet):
@@ -37,8 +54,9 @@ def own_pictures(sheet):
 
     Returns
     -------
-    tuple of (LivePicture, Reading)
-        Those that the readings suffice for, perhaps none.
+    tuple of (LivePicture, Reading or None)
+        The reading is None where the picture has it as one of its own points. Those that the readings suffice for, perhaps none.
     """
-    found = (own_held_volts(sheet),)
+    governor = own_governor(sheet)
+    found = (own_held_volts(sheet), None if governor is None else (governor, None))
     return tuple(own for own in found if own is not None)
