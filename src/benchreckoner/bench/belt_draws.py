@@ -91,7 +91,7 @@ def draws_of(drive, belts, *, count=COUNT, seed=SEED):
         ("bearing", "bearing", drive.bearing), ("friction", "friction", None), ("aged", "aged_friction", None),
         ("loss_tangent", "loss_tangent", None), ("relaxation", "relaxation", None), ("density", "density", None))}
     believed["bearing"] = believed["bearing"] * (1 + 2 * drive.overhang)
-    common = np.sqrt(prior("modulus")["common_share"]) * _stiffness(evenly(generator, count))
+    common = np.sqrt(prior("modulus")["common_share"]) * _scatter() * ndtri(evenly(generator, count))
     return Draws(**known, **believed, common=common, own={}).with_belts(belts, seed=seed)
 
 
@@ -111,17 +111,21 @@ def own_draws(belt, *, count=COUNT, seed=SEED):
     middle = {"size": belt.size.m_as("m"), "thickness": belt.thickness.m_as("m")}
     sizes = {what: middle[what] + belt.limits[what] * (2 * evenly(generator, count) - 1) for what in middle}
     points = prior("hardness")["unstated_limit" if belt.hardness is None else "limit"] * (2 * evenly(generator, count) - 1)
-    own = np.sqrt(1 - prior("modulus")["common_share"]) * _stiffness(evenly(generator, count))
-    return Own(**sizes, hardness=points, stiffness=own)
+    return Own(**sizes, hardness=points, stiffness=own_scatter() * ndtri(evenly(generator, count)))
+
+
+def own_scatter():
+    """Standard uncertainty of a belt's own part of ln E."""
+    return np.sqrt(1 - prior("modulus")["common_share"]) * _scatter()
 
 
 def _normal(known, unit, even):
     return known.value.m_as(unit) * (1 + known.number.std_dev / known.plain * ndtri(even))
 
 
-def _stiffness(even):
-    """Scatter of ln E at one hardness: the limit as JCGM 100 takes one, over the root of three."""
-    return prior("modulus")["limit"] / np.sqrt(3) * ndtri(even)
+def _scatter():
+    """Standard uncertainty of ln E at one hardness: the limit as JCGM 100 takes one, over the root of three."""
+    return prior("modulus")["limit"] / np.sqrt(3)
 
 
 def _taken(draws, indices):

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from benchreckoner.bench.belt_draws import own_scatter
 from benchreckoner.bench.belt_priors import prior
 from benchreckoner.physics.belt_bending import RULE
 from benchreckoner.physics.belt_sizes import FLAT_LENGTH, INSIDE_DIAMETER, PITCH_LENGTH
@@ -58,11 +59,37 @@ def reckon(drive, draws, belts):
     -------
     Reckoned
     """
-    own = {name: np.array([getattr(draws.own[belt.name], name) for belt in belts]) for name in ("size", "thickness", "hardness", "stiffness")}
-    section = _sections(belts, own["thickness"])
-    path = draws.seat_path + drive.total_wrap.m_as("rad") * section.height
-    stretch = path / (_inside(belts, own["size"], section.height) + 2 * np.pi * section.height) - 1
-    return fitted(drive, draws, section=section, stretch=stretch, modulus=_moduli(belts, own, draws))
+    own = [draws.own[belt.name] for belt in belts]
+    cuts = [cut_of(belt.shape, one.thickness, belt.width) for belt, one in zip(belts, own)]
+    section = Cut(*(np.array([getattr(cut, name) for cut in cuts]) for name in ("area", "height", "moment", "width")))
+    free = np.array([free_of(belt.measure, one.size, cut.height) for belt, one, cut in zip(belts, own, cuts)])
+    stretch = (draws.seat_path + drive.total_wrap.m_as("rad") * section.height) / free - 1
+    return fitted(drive, draws, section=section, stretch=stretch,
+                  modulus=np.array([modulus_draws(belt, one, draws.common) for belt, one in zip(belts, own)]))
+
+
+def reckon_sizes(drive, draws, belt, sizes):
+    """Reckon one belt as if it were listed with other sizes, all else with it.
+
+    Parameters
+    ----------
+    drive : Drive
+    draws : Draws
+        With the own draws of this belt.
+    belt : Belt
+    sizes : array [m]
+        By the same word as the belt's own size.
+
+    Returns
+    -------
+    Reckoned
+        A row a size.
+    """
+    own = draws.own[belt.name]
+    section = cut_of(belt.shape, own.thickness, belt.width)
+    size = np.asarray(sizes)[:, None] + (own.size - belt.size.m_as("m"))
+    stretch = (draws.seat_path + drive.total_wrap.m_as("rad") * section.height) / free_of(belt.measure, size, section.height) - 1
+    return fitted(drive, draws, section=section, stretch=stretch, modulus=modulus_draws(belt, own, draws.common))
 
 
 def fitted(drive, draws, *, section, stretch, modulus):
@@ -98,8 +125,8 @@ def fitted(drive, draws, *, section, stretch, modulus):
     added = torque / draws.motor_constant
     creep = 1 - _ratio(slack / (section.area * modulus)) / _ratio(tight / (section.area * modulus))
     speed = turning * motor / wheel * (1 - creep) / drive.wheel_speed.m_as("rad/s") - 1
-    return Reckoned(stretch, tension, margin, hub, torque, added, added / needed, needed + added, creep, speed,
-                    section.height / motor, section.width)
+    return Reckoned(*np.broadcast_arrays(stretch, tension, margin, hub, torque, added, added / needed, needed + added, creep, speed,
+                                         section.height / motor, section.width))
 
 
 @dataclass(frozen=True, eq=False)
@@ -119,7 +146,7 @@ def cut_of(shape, thickness, width=None):
     ----------
     shape : str
     thickness : array [m]
-    width : float [m], optional
+    width : Quantity [m], optional
         Of a flat belt.
 
     Returns
@@ -128,7 +155,7 @@ def cut_of(shape, thickness, width=None):
     """
     if shape == "round":
         return Cut(np.pi / 4 * thickness**2, thickness / 2, np.pi / 64 * thickness**4, thickness)
-    wide = thickness if shape == "square" else np.full_like(thickness, width)
+    wide = thickness if shape == "square" else np.full_like(thickness, width.m_as("m"))
     return Cut(wide * thickness, thickness / 2, wide * thickness**3 / 12, wide)
 
 
@@ -137,27 +164,19 @@ def modulus_of(hardness):
     return 0.0981e6 * (56 + 7.62336 * hardness) / (0.137505 * (254 - 2.54 * hardness))
 
 
-def _sections(belts, thickness):
-    cuts = [cut_of(belt.shape, own, None if belt.width is None else belt.width.m_as("m")) for belt, own in zip(belts, thickness)]
-    return Cut(*(np.array([getattr(cut, name) for cut in cuts]) for name in ("area", "height", "moment", "width")))
+def modulus_draws(belt, own, common):
+    """Young's modulus of one belt in Pa, draw by draw: weighed, or out of its hardness and the scatter of compounds."""
+    if belt.modulus is not None:
+        return belt.modulus.value.m_as("Pa") * np.exp(own.stiffness * belt.modulus.number.std_dev / belt.modulus.plain / own_scatter())
+    stated = prior("hardness")["unstated_middle"] if belt.hardness is None else belt.hardness
+    return modulus_of(stated + own.hardness) * np.exp(common + own.stiffness)
 
 
-def _inside(belts, size, height):
-    """Inside circumferences, each by the word its belt is sold by."""
-    times = np.array([{INSIDE_DIAMETER: np.pi, FLAT_LENGTH: 2.0}.get(belt.measure, 1.0) for belt in belts])[:, None]
-    pitch = np.array([belt.measure == PITCH_LENGTH for belt in belts])[:, None]
-    return times * size - np.where(pitch, 2 * np.pi * height, 0)
-
-
-def _moduli(belts, own, draws):
-    stated = np.array([prior("hardness")["unstated_middle"] if belt.hardness is None else belt.hardness for belt in belts])[:, None]
-    moduli = modulus_of(stated + own["hardness"]) * np.exp(draws.common + own["stiffness"])
-    for place, belt in enumerate(belts):
-        if belt.modulus is not None:  # weighed: its own scatter alone counts
-            limit = prior("modulus")["limit"] / np.sqrt(3) * np.sqrt(1 - prior("modulus")["common_share"])
-            relative = belt.modulus.number.std_dev / belt.modulus.plain
-            moduli[place] = belt.modulus.value.m_as("Pa") * np.exp(own["stiffness"][place] / limit * relative)
-    return moduli
+def free_of(measure, size, height):
+    """Free length along the neutral line, by the word that a size goes by."""
+    if measure == PITCH_LENGTH:
+        return size
+    return {INSIDE_DIAMETER: np.pi, FLAT_LENGTH: 2.0}.get(measure, 1.0) * size + 2 * np.pi * height
 
 
 def _across(tight, slack, wrap):
