@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from benchreckoner.bench import belt_measure
-from benchreckoner.bench.belt_path_sheet import likely_slip, path_of
+from benchreckoner.bench.belt_path_sheet import belt_in_machine, likely_slip, path_of
 from benchreckoner.bench.sheet import SheetError, read_text
 from benchreckoner.physics.belt_sizes import FLAT_LENGTH, INSIDE_CIRCUMFERENCE, INSIDE_DIAMETER
 from benchreckoner.units import Q
@@ -74,7 +74,7 @@ def test_a_crossed_belt_is_told():
 @pytest.mark.parametrize(("parts", "told"), [
     ((MOTOR,), "two pulleys"), ((MOTOR, WHEEL.replace("55", "30")), "overlap.*2 is wheel"),
     ((MOTOR, WHEEL.replace('diameter = "60 mm"\n', "")), "wheel: has no diameter"),
-    ((MOTOR, WHEEL, '[[part]]\nname = "second"\nkind = "belt"\n'), "2 belts")])
+    ((MOTOR, WHEEL, '[[part]]\nname = "second"\nkind = "belt"\n'), "in_machine = true")])
 def test_what_a_sheet_lacks_is_told(parts, told):
     with pytest.raises(ValueError, match=told):
         found(*parts)
@@ -158,3 +158,22 @@ def test_the_best_way_and_one_that_clashes():
 def test_a_size_that_was_surely_another(size, measure, told):
     said = likely_slip(size=Q(size, "mm"), measure=measure, neutral_height=HEIGHT, path_length=Q(230.98484, "mm"))
     assert re.search(told, said)
+
+
+def test_of_several_belts_the_one_that_runs():
+    """As found the marked one, then whatever an action fitted last; pulleys fitted with it change nothing."""
+    belts = "".join(f'[[part]]\nname = "{name}"\nkind = "belt"\n{rest}\n' for name, rest in
+                    (("old", "in_machine = true"), ("a", 'section = "square"\nsold_as = "inside diameter"\nhardness = 60'), ("b", "")))
+    actions = ('[[action]]\nname = "first"\nfitted = ["a"]\n[[action]]\nname = "cleaned"\n'
+               '[[action]]\nname = "second"\nfitted = ["b"]\n')
+    sheet = read_text("version = 1\n" + belts + actions)
+    assert [belt_in_machine(sheet, stage).name for stage in sheet.stages] == ["old", "a", "a", "b"]
+    assert belt_in_machine(sheet).name == "b"
+    assert sheet.parts["a"].details == {"section": "square", "sold_as": "inside diameter", "hardness": 60.0}
+    assert belt_in_machine(read_text("version = 1\n" + belts.replace("in_machine = true", ""))) is None
+
+
+@pytest.mark.parametrize("wrong", ['section = "oval"', 'sold_as = "diameter"', "hardness = 0", 'in_machine = "yes"', 'drives = 1'])
+def test_a_belts_words_are_checked(wrong):
+    with pytest.raises(SheetError, match="write"):
+        read_text(f'version = 1\n[[part]]\nname = "a"\nkind = "belt"\n{wrong}\n')

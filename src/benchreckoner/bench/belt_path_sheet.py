@@ -22,13 +22,38 @@ class SheetPath:
     doubts: tuple[str, ...]
 
 
-def path_of(sheet):
-    """Reckon the path of the sheet's one belt.
+def belt_in_machine(sheet, stage=None):
+    """The belt that runs at a stage: the last one fitted up to then, else the one in the machine as found.
 
     Parameters
     ----------
     sheet : Sheet
-        Its belt has a `thickness`; each pulley on the belt a `diameter` and a place `at`. They stand on the sheet in the order in
+        Of several belts, the one it was found with says ``in_machine = true``.
+    stage : str, optional
+        The latest, if left out.
+
+    Returns
+    -------
+    Part or None
+        None where several belts are listed and nothing says which of them ran.
+    """
+    belts = {name: part for name, part in sheet.parts.items() if part.kind == "belt"}
+    done = sheet.actions if stage is None else sheet.actions[:sheet.stages.index(stage)]
+    for action in reversed(done):
+        fitted = [name for name in action.fitted if name in belts]
+        if fitted:
+            return belts[fitted[-1]]
+    as_found = [part for part in belts.values() if part.details.get("in_machine")] or list(belts.values())
+    return as_found[0] if len(as_found) == 1 else None
+
+
+def path_of(sheet):
+    """Reckon the path of the belt that is in the machine now.
+
+    Parameters
+    ----------
+    sheet : Sheet
+        The belt has a `thickness`; each pulley on the belt a `diameter` and a place `at`. They stand on the sheet in the order in
         which the belt meets them; one that turns against the first has `turns = "the other way"`.
 
     Returns
@@ -40,14 +65,15 @@ def path_of(sheet):
     ValueError
         Says what to write where something is missing, and names the pulleys where no belt can lie.
     """
-    belts = [part for part in sheet.parts.values() if part.kind == "belt"]
+    belt = belt_in_machine(sheet)
     pulleys = tuple(part for part in sheet.parts.values() if part.kind == "pulley" and "at" in part.details)
-    if len(belts) != 1:
-        raise ValueError(f"the sheet has {len(belts) or 'no'} belts, and this draws the path of one; write one part of kind = \"belt\"")
+    if belt is None:
+        raise ValueError('no belt is known to be in the machine; write one part of kind = "belt", and of several mark the one that runs '
+                         'with in_machine = true, or name it in an action, fitted = ["belt a"]')
     if len(pulleys) < 2:
         raise ValueError('a path needs two pulleys that say where they stand; write for each diameter = "6 mm" (of its seat) and '
                          'at = ["55 mm", "0 mm"], across and up from any one place')
-    for part in (*pulleys, belts[0]):
+    for part in (*pulleys, belt):
         wanted = "thickness" if part.kind == "belt" else "diameter"
         if wanted not in part.details:
             raise ValueError(f'{part.name}: has no {wanted}, write for example {wanted} = "{"1.2" if part.kind == "belt" else "6"} mm"')
@@ -55,13 +81,13 @@ def path_of(sheet):
                  across=Q.from_list([part.details["at"][0] for part in pulleys]),
                  up=Q.from_list([part.details["at"][1] for part in pulleys]),
                  senses=[-1 if part.details.get("turns") == "the other way" else 1 for part in pulleys],
-                 neutral_height=belts[0].details["thickness"] / 2)
+                 neutral_height=belt.details["thickness"] / 2)
     try:
         path = belt_path(**place)
     except ValueError as fault:
         names = ", ".join(f"{number} is {part.name}" for number, part in enumerate(pulleys, start=1))
         raise ValueError(f"{fault} ({names})") from None
-    return SheetPath(belts[0], pulleys, place, path, _doubts([part.name for part in pulleys], path))
+    return SheetPath(belt, pulleys, place, path, _doubts([part.name for part in pulleys], path))
 
 
 def likely_slip(*, size, measure, neutral_height, path_length):

@@ -2,17 +2,20 @@
 
 import re
 
+from benchreckoner.bench.belt_priors import BEARINGS
 from benchreckoner.bench.entries import by_name
 from benchreckoner.bench.part_marking import read_marking
 from benchreckoner.bench.repair import Beside, Part
 from benchreckoner.bench.vocabulary import (
     COUNT_DETAILS, GOVERNOR_STYLES, KINDS, NUMBER_DETAILS, QUANTITY_DETAILS, TABLES, TEXT_DETAILS, TURNS,
 )
+from benchreckoner.physics.belt_sizes import MEASURES, SHAPES
 from benchreckoner.units import read_percent, read_quantity
 
 _COLDEST = -273.15
 _MOST_PIECES = 1000
 _USUAL_TOLERANCE = 0.1  # of a resistor whose own is not written: common practice for old carbon ones
+_WORDS = {"turns": TURNS, "section": SHAPES, "sold_as": MEASURES, "bearing": BEARINGS}
 _PART_KEYS = (*TABLES["part"], *QUANTITY_DETAILS, *TEXT_DETAILS, *COUNT_DETAILS, *NUMBER_DETAILS)
 
 
@@ -79,16 +82,16 @@ def _details(entry):
             details[key] = entry.count(key, most=_MOST_PIECES)
         elif key in NUMBER_DETAILS:
             details[key] = entry.number(key)
-        elif key in ("after_branch", "trimmer"):
+        elif key in ("after_branch", "trimmer", "in_machine", "drives"):
             details[key] = entry.yes_or_no(key)
-        elif key == "tolerance":
+        elif key in ("tolerance", "trim"):
             details[key] = _share(entry, key, entry.text(key, needed=True))
         elif key == "across":
             details[key] = _across(entry)
         elif key == "at":
             details[key] = _place(entry)
-        elif key == "turns":
-            details[key] = entry.word(key, TURNS)
+        elif key in _WORDS:
+            details[key] = entry.word(key, _WORDS[key])
     return details
 
 

@@ -61,6 +61,8 @@ TABLES = {
         "name": '"spring 3"', "kind": '"supply contact"', "current_from": '"motor"',
         "after_branch": "true", "across": '["R12 4k7 5 %", "R13 10 kohm"]',
         "tolerance": '"20 %"', "trimmer": "false", "at": '["55 mm", "0 mm"]', "turns": '"the other way"',
+        "section": '"square"', "sold_as": '"inside diameter"', "in_machine": "true", "drives": "true",
+        "bearing": '"oiled"', "trim": '"3 %"',
         "note": '"the one nearest the hinge"',
     },
     "action": {
@@ -90,6 +92,8 @@ QUANTITY_DETAILS = {
     "thickness": ("mm", '"1.2 mm"'),
     "width": ("mm", '"4 mm"'),
     "diameter": ("mm", '"6 mm"'),
+    "rim_diameter": ("mm", '"100 mm"'),  # of a flywheel, over all: with its mass, how hard it is to start
+    "shaft_diameter": ("mm", '"2 mm"'),  # of a motor, in its bearing
     "height": ("mm", '"11 mm"'),
     "lead_spacing": ("mm", '"2.5 mm"'),
     "temperature": ("degC", '"20 degC"'),
@@ -126,7 +130,8 @@ TEXT_DETAILS = {
 }
 COUNT_DETAILS = {"count": "6"}
 # Pure numbers: turns of the motor for one turn of a pulley.
-NUMBER_DETAILS = {"ratio": "72"}
+# And the hardness of a belt in points of Shore A.
+NUMBER_DETAILS = {"ratio": "72", "hardness": "60"}
 # What holds a motor's speed: by its own volts, or by contacts that fly open.
 GOVERNOR_STYLES = ("electronic", "contact")
 # Which way a pulley turns, seen from above: as the first one on the belt does, or against it.
