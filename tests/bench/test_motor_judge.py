@@ -110,7 +110,7 @@ class TestTheDemo:
 
     def test_the_suspects_stand_with_the_judgements(self, found):
         one = found["as found", "pattern", "playing"]
-        assert one.verdict.word == DOUBTFUL and "mechanical load" in one.reason and "It takes 3 min" in one.next and one.band is None
+        assert one.verdict.word == DOUBTFUL and "mechanical load" in one.reason and "by hand, one after another" in one.next and one.band is None
 
     def test_the_feed_chain_is_not_disturbed(self, demo):
         chains = {(report.stage, chain.chain.condition) for report in judge_sheet(demo) for chain in report.chains}

@@ -74,7 +74,36 @@ class TestBayes:
 
     def test_with_everything_read_no_test_is_left(self):
         found = read_pattern(seen_sign(name, row["levels"][0], name) for name, row in SIGNS.items())
-        assert found.tests == () and found.parting is None and next_in_words(found) == ("Every test of the table has been made.",)
+        assert found.tests == () and found.parting is None and found.word == "headroom" and next_in_words(found) == (found.then,)
+        levels = (0, 0, 0, 1, 0, 1, 0, 1, 1)  # slow, usual belt off, swinging, dragging, and yet low volts: they speak against each other
+        found = read_pattern(seen_sign(name, row["levels"][level], name) for (name, row), level in zip(SIGNS.items(), levels, strict=True))
+        assert found.tests == () and found.named is None and found.then == ""
+        assert next_in_words(found) == ("Every test of the table has been made.",)
+
+    def test_a_named_suspect_is_looked_for_and_not_asked_about_again(self):
+        """With 96 % on the load, the next test finds which part drags; where the spin has been made, what dragged is cleaned."""
+        shown = [("current", "high"), ("belt off", "usual"), ("motor volts", "as set"), ("speed", "slow"), ("volts in hand", "some"),
+                 ("motion", "steady")]
+        found = read_pattern(seen_sign(*one, "") for one in shown)
+        assert found.word == "mechanical load" and len(next_in_words(found)) == 1
+        assert "by hand, one after another" in next_in_words(found)[0] and "bits" not in next_in_words(found)[0]
+        spun = read_pattern(seen_sign(*one, "") for one in (*shown, ("spun by hand", "drags")))
+        assert next_in_words(spun)[0].startswith("Clean and oil what dragged")
+
+    def test_a_name_that_is_barely_sure_keeps_the_test_that_would_settle_it(self):
+        found = read_pattern(seen_sign(*one, "") for one in (("current", "high"), ("belt off", "usual"), ("volts in hand", "some")))
+        assert NEEDED <= found.suspects[0].odds < 0.9
+        first, more = next_in_words(found)
+        assert "by hand" in first and more.startswith("To be surer of the name: ") and "bits" in more
+
+    def test_every_suspect_says_how_to_find_it(self):
+        for name, row in CANDIDATES.items():
+            assert row["then"].endswith(".") and row.get("made", "belt off") in SIGNS and ("after" in row) == ("made" in row), name
+
+    def test_odds_are_never_told_as_certain(self):
+        surest = read_pattern(seen_sign(*one, "") for one in (("speed", "fast"), ("motor volts", "high"), ("volts in hand", "none"), ("current", "low"),
+                                                              ("two volts more", "faster"), ("motion", "steady"))).suspects
+        assert surest[0].odds > 0.995 and surest[0].shown == "99 %" and surest[-1].shown == "below 1 %"
 
     @given(st.lists(st.sampled_from(sorted(SIGNS)), unique=True), st.integers(0, 10**6))
     def test_odds_stay_odds(self, names, seed):

@@ -14,6 +14,7 @@ CANDIDATES = {row["name"]: row for row in _TABLE["candidate"]}
 SIGNS = {row["name"]: row for row in _TABLE["sign"]}
 NEEDED, MARK = _TABLE["needed"], _TABLE["mark"]
 _TELLS = 2.0  # a level so many times as usual under a candidate as under all together speaks for it
+_SUREST = 0.99  # what is only common practice is never told as certain
 
 
 @dataclass(frozen=True)
@@ -27,15 +28,22 @@ class Sign:
 
 @dataclass(frozen=True)
 class Suspect:
-    """One candidate with its odds, and what speaks for it and against it."""
+    """One candidate with its odds, and what speaks for it and against it, the strongest first."""
 
     name: str
     odds: float
-    reasons: tuple[str, ...]
+    fits: tuple[str, ...]
+    against: tuple[str, ...]
 
     @property
     def means(self):
+        """What it says of the machine."""
         return CANDIDATES[self.name]["means"]
+
+    @property
+    def shown(self):
+        """Its odds in words, never as certainty."""
+        return f"{100 * min(self.odds, _SUREST):.0f} %" if self.odds >= 0.01 else "below 1 %"
 
 
 @dataclass(frozen=True)
@@ -65,6 +73,15 @@ class Pattern:
     def named(self):
         """The candidate that may be named, or None: below 80 % it is "can't tell yet"."""
         return self.suspects[0] if self.suspects[0].odds >= NEEDED else None
+
+    @property
+    def then(self):
+        """What finds the part, once a candidate is named, or what mends it, where the test that finds it has been made; else empty."""
+        if self.named is None:
+            return ""
+        row = CANDIDATES[self.named.name]
+        untried = {test.name for test in self.tests}
+        return row["after"] if "made" in row and row["made"] not in untried else row["then"]
 
     @property
     def word(self):
@@ -131,7 +148,7 @@ def read_pattern(signs):
     odds = odds / odds.sum()
     order = np.argsort(-odds, kind="stable")
     names = list(CANDIDATES)
-    suspects = tuple(Suspect(names[place], float(odds[place]), _reasons(signs, names[place])) for place in order)
+    suspects = tuple(Suspect(names[place], float(odds[place]), *_reasons(signs, names[place])) for place in order)
     left = [name for name in SIGNS if name not in {sign.name for sign in signs}]
     leading = np.zeros_like(odds)
     leading[order[:2]] = odds[order[:2]] / odds[order[:2]].sum()
@@ -146,7 +163,7 @@ def _given(name):
 
 
 def _reasons(signs, candidate):
-    """What speaks for a candidate, then what against it, the strongest first."""
+    """What speaks for a candidate, and what against it, the strongest first."""
     prior = np.array([row["prior"] for row in CANDIDATES.values()])
     found = []
     for sign in signs:
@@ -154,8 +171,8 @@ def _reasons(signs, candidate):
         ratio = float(seen[list(CANDIDATES).index(candidate)] / (prior @ seen / prior.sum()))
         if ratio >= _TELLS ** 0.5 or ratio <= 1 / _TELLS:
             found.append((abs(np.log(ratio)), ratio > 1, sign.words))
-    found.sort(key=lambda one: (not one[1], -one[0]))
-    return tuple(f"{'for' if fits else 'against'} it: {words}" for _, fits, words in found)
+    found.sort(key=lambda one: -one[0])
+    return tuple(tuple(words for _, fits, words in found if fits == side) for side in (True, False))
 
 
 def _test(name, odds, suspects):

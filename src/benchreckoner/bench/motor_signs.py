@@ -14,6 +14,7 @@ _SEEN = (("motion", "swinging", ("swing", "hunt", "surge")), ("motion", "spiky",
          ("motion", "steady", ("steady", "smooth")), ("spun by hand", "drags", ("drag", "stops at once", "gum", "stiff")),
          ("spun by hand", "coasts", ("coast", "spins free")))
 _SHOWN = 4
+_WORTH_IT = 0.1  # bits: with a suspect named, a test that tells less waits
 _LOOKED_AT = ("motor", "governor", "pulley", "belt")
 
 
@@ -142,20 +143,16 @@ def in_order(pattern):
     -------
     str
     """
-    odds = "; ".join(f"{one.name} {_per_cent(one.odds)}" for one in pattern.suspects[:_SHOWN])
+    odds = "; ".join(f"{one.name} {one.shown}" for one in pattern.suspects[:_SHOWN])
     first = pattern.suspects[0]
     start = (f"These readings fit {first.name}: {first.means}." if pattern.named else
              f"No cause reaches {100 * NEEDED:.0f} %, so none is named yet.")
-    why = f" {sentence(first.reasons[0].partition(': ')[2])}" if first.reasons else ""
+    why = "".join(f" {sentence(words)}" for words in (*first.fits, *first.against)[:1])
     return f"{start} In order: {odds} (odds by common practice).{why}"
 
 
-def _per_cent(odds):
-    return f"{100 * odds:.0f} %" if odds >= 0.01 else "below 1 %"
-
-
 def next_in_words(pattern):
-    """The next test worth its minutes, and the one that parts the leading two, as sentences.
+    """What to do next, as sentences: once a suspect is named, what finds the part; else the test that tells most a minute.
 
     Parameters
     ----------
@@ -165,12 +162,17 @@ def next_in_words(pattern):
     -------
     tuple of str
     """
+    then = (pattern.then,) if pattern.then else ()
     if not pattern.tests:
-        return ("Every test of the table has been made.",)
+        return then or ("Every test of the table has been made.",)
     first = pattern.tests[0]
-    shows = ", ".join(f"{name}: {level}" for name, level in first.shows)
-    lines = [f"{first.how} It takes {first.minutes} min and tells {first.gain:.2f} bits. Expect {shows}."]
-    if pattern.parting is not None and pattern.parting.name != first.name:
-        one, two = pattern.suspects[:2]
-        lines.append(f"What would part {one.name} from {two.name}: {pattern.parting.how}")
-    return tuple(lines)
+    if then and first.gain < _WORTH_IT:
+        return then
+    shows = "; ".join(f"{name}, {level}" for name, level in first.shows)
+    test = f"{first.how} It takes {first.minutes} min and tells {first.gain:.2f} bits. Expect: {shows}."
+    if then:
+        return (*then, f"To be surer of the name: {test}")
+    if pattern.parting.name == first.name:
+        return (test,)
+    one, two = pattern.suspects[:2]
+    return test, f"What would part {one.name} from {two.name}: {pattern.parting.how}"

@@ -89,8 +89,8 @@ def pattern_picture(*, supply, setting, load, own):
     places = np.arange(1.0, 5.0)
     volts, current, speed, hand = (show(one, unit) for one, unit in zip(found, ("V", "A", "turn/min", "V")))
     first, second = pattern.suspects[:2]
-    word = (f"That is the pattern of {first.name}, {_odds(first)}" if pattern.named else
-            f"Can't tell yet: {first.name} {_odds(first)}, {second.name} {_odds(second)}")
+    word = (f"That is the pattern of {first.name}, {first.shown}" if pattern.named else
+            f"Can't tell yet: {first.name} {first.shown}, {second.name} {second.shown}")
     stands = " It stands." if found[2].magnitude == 0 else ""
     sentence = (f"{volts} at the motor, {current}, {speed}, {hand} in hand.{stands} {word} (odds by common practice). "
                 f"What would part the first two: {pattern.parting.name}.")
@@ -148,7 +148,3 @@ def pattern_table():
     lines.append(f"Each cell is what is likeliest, not what is certain. Below {100 * NEEDED:.0f} % no name is given. Which reading goes with which "
                  "fault is common practice; the shares behind it are our own choice, and nobody has counted them.")
     return Markdown("\n".join(lines))
-
-
-def _odds(suspect):
-    return f"{100 * min(suspect.odds, 0.99):.0f} %" if suspect.odds >= 0.01 else "below 1 %"

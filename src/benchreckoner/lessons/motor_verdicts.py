@@ -81,7 +81,7 @@ def suspects_html(sheet, stage):
             "<strong>Can't tell yet:</strong> no suspect reaches 80 %.")
     rows = "".join(_suspect_html(one) for one in pattern.suspects[:_SUSPECTS])
     first, *more = next_in_words(pattern)
-    tests = f"<li>Next test worth its minutes: {escape(first)}</li>" + "".join(f"<li>{escape(line)}</li>" for line in more)
+    tests = f"<li><strong>Next test worth its minutes:</strong> {escape(first)}</li>" + "".join(f"<li>{escape(line)}</li>" for line in more)
     return (f"<p>Suspects, {escape(stage)}. {head}</p><ol>{rows}</ol><ul>{tests}</ul>"
             "<p><small>Odds from common practice, one fault at a time; two together look like neither.</small></p>")
 
@@ -147,10 +147,11 @@ def say_ours(sheet):
     read = "" if current is None else (f"Playing, I read {told(current.known)}" + (f" where {show_exact(usual, 'A')} is usual" if usual else "")
                                        + (f"; with the belt off, most of that is gone, so belt and bearings take {told(found[TORQUE].known)}"
                                           if TORQUE in found and found[TORQUE].verdict.word != SOUND else "") + ".")
-    name = (f"That fits {pattern.word}, {100 * min(pattern.named.odds, 0.99):.0f} % by common practice" if pattern.named else
+    name = (f"That fits {pattern.word}, {pattern.named.shown} by common practice" if pattern.named else
             f"No cause reaches 80 % yet; {pattern.suspects[0].name} leads")
-    then = pattern.parting.how if pattern.parting else ""
-    return f"{read} {name}. I do not know yet which part it is. {sentence('next: ' + then[:1].lower() + then[1:])}".strip()
+    then = pattern.then or (pattern.parting.how if pattern.parting else "")
+    then = f" {sentence('next: ' + then[:1].lower() + then[1:])}" if then else ""
+    return f"{read} {name}. I do not know yet which part it is.{then}".strip()
 
 
 def say_checks(sheet):
@@ -173,10 +174,8 @@ def _stage_html(sheet, report):
 
 
 def _suspect_html(one):
-    odds = f"{100 * min(one.odds, 0.99):.0f} %" if one.odds >= 0.01 else "below 1 %"
-    why = "".join(f" {word.capitalize()} it: {escape('; '.join(said))}." for word in ("for", "against")
-                  if (said := [reason.removeprefix(f"{word} it: ") for reason in one.reasons if reason.startswith(word)]))
-    return f"<li>{escape(one.name)}, {odds}.{why}</li>"
+    why = "".join(f" {side} it: {escape('; '.join(said))}." for side, said in (("For", one.fits), ("Against", one.against)) if said)
+    return f"<li>{escape(one.name)}, {one.shown}.{why}</li>"
 
 
 def _first_stage(sheet):
