@@ -8,6 +8,7 @@ import pytest
 from benchreckoner.bench.belt_bag import Belt, draws_of, rank_bag, reckon, two_pulley_drive
 from benchreckoner.bench.belt_order import what_to_order
 from benchreckoner.bench.belt_priors import BEARINGS, draw, evenly, prior
+from benchreckoner.bench.belt_reckon import reckon_sizes
 from benchreckoner.bench.belt_window import WAYS, failing, window
 from benchreckoner.bench.uncertain import Known, within
 from benchreckoner.physics.belt_bending import bending_strain, bending_torque
@@ -201,6 +202,18 @@ def test_the_laws_directions():
     assert dry["current"][1] > usual["current"][1] and dry["margin"] == usual["margin"]
 
 
+def test_many_sizes_at_once_are_each_belt_for_itself():
+    machine = drive()
+    for one in BELTS:
+        sizes = one.size.m_as("m") * np.array([0.99, 1.0, 1.03])
+        rows = reckon_sizes(machine, draws_of(machine, BELTS, count=100), one, sizes)
+        for place, size in enumerate(sizes):
+            other = replace(one, size=Q(size, "m"))
+            alone = reckon(machine, draws_of(machine, [other], count=100), [other])
+            for name in vars(alone):
+                np.testing.assert_allclose(getattr(rows, name)[place], getattr(alone, name)[0], rtol=1e-9, atol=1e-12, err_msg=name)
+
+
 def test_bands_hold_what_they_say():
     line = rank_bag(drive=drive(), belts=[belt()]).ranked[0]
     for name, (low, middle, high) in line.bands.items():
@@ -233,7 +246,15 @@ def test_failures_are_counted_and_told():
     assert line.probability < 0.01 and [way for way, _ in line.failures] == ["fast", "current"]
     assert line.failures[0][1] == np.mean(line.reckoned.speed > 0.03)
     assert "+3.4 to +4.3 %" in line.reasons[0] and "takes 3 %" in line.reasons[0] and "more than 99 of 100" in line.reasons[0]
-    assert "how thick the belt truly is" in line.reasons[-1] and len(line.reasons) == 3
+    assert line.reasons[-1] == "The range told first is so wide chiefly because of how thick the belt truly is." and len(line.reasons) == 3
+    slack = rank_bag(drive=drive(load=within(Q(0.8, "mN*m"), 0.15, "N*m")), belts=[belt(size=Q(70, "mm"), shape="round")]).ranked[0]
+    assert [way for way, _ in slack.failures] == ["slip"] and slack.reasons[-1].startswith("That range has several causes")
+
+
+def test_a_band_without_width_is_told_as_one_number():
+    machine = drive(groove=Q(1.1, "mm"))
+    line = rank_bag(drive=machine, belts=[belt(thickness_limit=Q(0, "mm"))], count=50).ranked[0]
+    assert "It is 1.200 mm wide; the groove has 1.1 mm (outside in more than 99 of 100 draws)." in line.reasons
 
 
 @pytest.mark.parametrize("size, measure, words", [

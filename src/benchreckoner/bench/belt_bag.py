@@ -14,12 +14,13 @@ from benchreckoner.bench.belt_drive import Belt, Drive, two_pulley_drive
 from benchreckoner.bench.belt_path_sheet import likely_slip
 from benchreckoner.bench.belt_reckon import Reckoned, reckon
 from benchreckoner.bench.belt_window import failing, inside, window
-from benchreckoner.bench.belt_words import dominant, refusal, told
+from benchreckoner.bench.belt_words import dominant, told
 from benchreckoner.physics.rubber import GREATEST_RATIO
 
 __all__ = ["Bag", "Belt", "Drive", "Draws", "Ranked", "draws_of", "rank_bag", "reckon", "two_pulley_drive"]
 
 _BAND = (0.025, 0.5, 0.975)
+_STIFF = 0.5  # of bending strain, twice where the laws stop holding
 _TOLD_FROM = 0.025  # a way to fail that is rarer is not told
 
 
@@ -92,31 +93,44 @@ def rank_bag(*, drive, belts, draws=None, count=COUNT, seed=SEED):
     ranked = []
     for place, belt in enumerate(belts):
         own_bands = {name: tuple(float(edge) for edge in values[place]) for name, values in bands.items()}
-        why = _refused(drive, belt, own_bands["stretch"])
+        why = _refused(drive, belt, own_bands)
         if why:
             ranked.append(Ranked(belt, why, 0.0, (), own_bands, (why,), None, None))
             continue
         failures = tuple(sorted(((way, float(share[place])) for way, share in shares.items() if share[place] >= _TOLD_FROM),
                                 key=lambda pair: -pair[1]))
         ranked.append(_line(belt, drive, sides, failures, own_bands, reckoned.row(place), good[place], draws))
-    ranked.sort(key=lambda one: (bool(one.refused), -round(100 * one.probability), one.bands["torque"][1]))
+    ranked.sort(key=_place)
     return Bag(drive, tuple(ranked), draws)
 
 
+def _place(one):
+    """Refused last, then by probability in whole per cents, then by what the belt costs; where none fits, by how much is against it."""
+    hundredths = round(100 * one.probability)
+    return bool(one.refused), -hundredths, 0 if hundredths else sum(share for _, share in one.failures), one.bands["torque"][1]
+
+
 def _line(belt, drive, sides, failures, bands, reckoned, good, draws):
-    by_way = {side.way: side for side in sides}
-    reasons = [told(by_way[way], bands, share) for way, share in failures]
+    by_way, said = {side.way: side for side in sides}, {}
+    for way, share in failures:  # too fast and too slow are one sentence
+        quantity = by_way[way].quantity
+        said.setdefault("speed" if quantity == "speed" else way, []).append((by_way[way], share))
+    reasons = [told(of_it[0][0], bands, sum(share for _, share in of_it)) for of_it in said.values()]
     if failures:
-        quantity = by_way[failures[0][0]].quantity
-        reasons.append(dominant(quantity, getattr(reckoned, quantity), draws, draws.own[belt.name]))
+        values = getattr(reckoned, by_way[failures[0][0]].quantity)
+        reasons.append(dominant(values, draws, draws.own[belt.name], alone=len(said) == 1))
     return Ranked(belt, "", float(good.mean()), failures, bands, tuple(reason for reason in reasons if reason), reckoned, good)
 
 
-def _refused(drive, belt, stretch):
-    """Why a belt is left out, if it is surely slack or surely stretched beyond the law."""
-    low, _, high = stretch
-    if high > 0 and low < GREATEST_RATIO - 1:
-        return ""
-    height = belt.thickness / 2
-    path = drive.seat_path.value + drive.total_wrap.m_as("rad") * height
-    return refusal(stretch, likely_slip(size=belt.size, measure=belt.measure, neutral_height=height, path_length=path))
+def _refused(drive, belt, bands):
+    """Why a belt is left out, if it is surely slack, or surely beyond where the laws hold."""
+    low, _, high = bands["stretch"]
+    if high <= 0 or low >= GREATEST_RATIO - 1:
+        height = belt.thickness / 2
+        path = drive.seat_path.value + drive.total_wrap.m_as("rad") * height
+        slip = likely_slip(size=belt.size, measure=belt.measure, neutral_height=height, path_length=path)
+        return f"Left out, not reckoned. {slip}"
+    if bands["bend"][0] > _STIFF:
+        return (f"Left out, not reckoned. {belt.thickness.m_as('mm'):.4g} mm of thickness on a motor pulley of {drive.motor_seat.m_as('mm'):.4g} mm: "
+                "it could not bend round it. Were thickness and width, or a diameter and a radius, taken for one another?")
+    return ""

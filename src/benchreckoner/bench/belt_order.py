@@ -105,8 +105,8 @@ def _words(best, lowest, highest, pair, together):
            f"{round(100 * together)} of 100 draws.")
     if best.probability >= FITS:
         return first, two
-    return (f"No size of these sections is likely to fit; the best, {belt.thickness.m_as('mm'):g} mm thick and {_mm(belt.size)} inside diameter, "
-            f"does in {round(100 * best.probability)} of 100 draws.", *best.reasons, "Mend what stands against it before you buy.")
+    return (f"No size of these sections is likely to fit; what comes nearest, {belt.thickness.m_as('mm'):g} mm thick and {_mm(belt.size)} inside "
+            f"diameter, does in {round(100 * best.probability)} of 100 draws.", *best.reasons, "Mend what stands against it before you buy.")
 
 
 def _mm(length):

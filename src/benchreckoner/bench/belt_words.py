@@ -13,6 +13,7 @@ _TELLS = {  # by way: what the band is of, its factor and unit, and what is aske
     "bend": ("bend", "half its thickness is {} of the motor pulley's radius; {limit} is the most, it is too thick to bend there", 1),
     "groove": ("width", "it is {} mm wide; the groove has {limit} mm", 1000),
 }
+_CHIEFLY = 0.4  # of the spread, by square of correlation
 _CAUSES = {
     "seat_path": "how long the path truly is", "load": "what the load truly asks", "bearing": "the bearing's friction",
     "motor_constant": "the motor's constant", "no_load_current": "the motor's own friction",
@@ -40,42 +41,24 @@ def told(side, bands, share):
     """
     quantity, words, times = _TELLS[side.way]
     low, _, high = bands[quantity]
+    if quantity == "margin":  # what is slack, or flung off, grips nothing
+        low, high = max(low, 0.0), max(high, 0.0)
     limit = f"{abs(times * side.limit):g}"
     text = words.format(_span(times * low, times * high, signed=quantity == "speed"), limit=limit)
     return f"{text[0].upper()}{text[1:]} (outside in {_hundred(share)} of 100 draws)."
 
 
-def refusal(stretch, slip):
-    """Why a belt is left out of the reckoning, with the slip that is likely.
-
-    Parameters
-    ----------
-    stretch : tuple of float
-        Its band.
-    slip : str
-        From `likely_slip`; empty where none explains it.
-
-    Returns
-    -------
-    str
-    """
-    if stretch[2] <= 0:
-        plain = "longer than the path: it would hang slack."
-    else:
-        plain = f"would have to stretch by {100 * stretch[1]:.0f} %: shorter than this path allows, and beyond 50 % no law here holds."
-    return f"Left out, not reckoned. {slip}" if slip else f"Left out, not reckoned: {plain}"
-
-
-def dominant(quantity, values, draws, own):
+def dominant(values, draws, own, *, alone):
     """What makes a band wide: the cause that goes with most of it.
 
     Parameters
     ----------
-    quantity : str
     values : array
-        That quantity, draw by draw.
+        Of that band's quantity, draw by draw.
     draws : Draws
     own : Own
+    alone : bool
+        Whether it is the one band that was told.
 
     Returns
     -------
@@ -95,12 +78,13 @@ def dominant(quantity, values, draws, own):
     for words, share in zip(_CAUSES.values(), (beside @ values) ** 2 / np.where(spread > 0, spread, np.inf)):
         shares[words] = shares.get(words, 0.0) + share
     words, share = max(shares.items(), key=lambda pair: pair[1])
-    return f"The range told first is so wide chiefly because of {words}." if share > 0.4 else f"The range told first has several causes, above all {words}."
+    which = "That range" if alone else "The range told first"
+    return f"{which} is so wide chiefly because of {words}." if share > _CHIEFLY else f"{which} has several causes, above all {words}."
 
 
 def _span(low, high, *, signed):
     """A band to two figures of its width or to three of its size; one number where both ends read alike."""
-    digits = max(0, 1 - int(np.floor(np.log10(2 * max(high - low, 1e-3 * abs(high), 1e-9)))))
+    digits = max(0, 1 - int(np.floor(np.log10(2 * max(high - low, 1e-2 * abs(high), 1e-9)))))
     ends = [f"{end:{'+' if signed else ''}.{digits}f}".replace("-", "−") for end in (low, high)]
     return ends[0] if ends[0] == ends[1] else " to ".join(ends)
 
