@@ -14,6 +14,10 @@ import time
 from pathlib import Path
 
 from benchreckoner import headless, physics
+from benchreckoner.bench.belt_bag import Belt, rank_bag
+from benchreckoner.bench.belt_slowly import belt_by_the_laws, truth_of
+from benchreckoner.lessons.belt_example import DRIVE, SHAPE
+from benchreckoner.units import Q
 
 _WAYS = {"figure": "a new inline figure", "label": "a bare label", "live": "our live picture"}
 _BLOCK, _UNMEASURED = 10, 10
@@ -41,6 +45,7 @@ live(HELD_VOLTS)""",
 def run():
     """Measure everything and print a line for each promise."""
     import_benchmark()
+    belt_benchmark()
     slider_benchmark()
 
 
@@ -101,6 +106,36 @@ def import_benchmark(*, repeats=7):
                 taken[name].append(time.perf_counter() - begun)
     _promise("importing the laws, of numpy, pint and one registry",
              statistics.median(taken["ours"]) / statistics.median(taken["theirs"]), 1.3)
+
+
+def belt_benchmark(*, belts=40, sample=100, repeats=7):
+    """A bag of belts ranked with its full scatter, against ten draws a belt by the same laws, one at a time.
+
+    Parameters
+    ----------
+    belts : int
+        In the bag, no two of one size, section and hardness.
+    sample : int
+        Single draws that are timed, after ten unmeasured.
+    repeats : int
+        How often the bag is ranked, after one unmeasured time.
+    """
+    bag = [Belt(f"belt {place}", SHAPE, Q(1.0 + 0.1 * (place % 6), "mm"), Q(63.0 + place // 6, "mm"), "inside diameter",
+                hardness=50.0 + 5 * (place % 5)) for place in range(belts)]
+    fast, slow = [], []
+    for turn in range(repeats + 1):
+        begun = time.perf_counter()
+        draws = rank_bag(drive=DRIVE, belts=bag).draws
+        if turn:
+            fast.append(time.perf_counter() - begun)
+    for place in range(_UNMEASURED + sample):
+        begun = time.perf_counter()
+        belt_by_the_laws(DRIVE, bag[place % belts], truth_of(draws, bag[place % belts], place))
+        if place >= _UNMEASURED:
+            slow.append(time.perf_counter() - begun)
+    print(f"a bag of {belts} belts, {len(draws.load)} draws each: median {1e3 * statistics.median(fast):.0f} ms; "
+          f"one draw of one belt by the laws: {1e3 * statistics.median(slow):.1f} ms")
+    _promise(f"ranking a bag of {belts} belts, of ten draws a belt one at a time", statistics.median(fast) / (10 * belts * statistics.median(slow)), 1 / 4)
 
 
 def _promise(what, ratio, budget):

@@ -9,15 +9,11 @@ from benchreckoner.bench.belt_bag import Belt, draws_of, rank_bag, reckon, two_p
 from benchreckoner.bench.belt_order import what_to_order
 from benchreckoner.bench.belt_priors import BEARINGS, draw, evenly, prior
 from benchreckoner.bench.belt_reckon import reckon_sizes
+from benchreckoner.bench.belt_slowly import belt_by_the_laws, truth_of
 from benchreckoner.bench.belt_window import WAYS, failing, window
 from benchreckoner.bench.uncertain import Known, within
-from benchreckoner.physics.belt_bending import bending_strain, bending_torque
-from benchreckoner.physics.belt_hub import bearing_torque, hub_load
 from benchreckoner.physics.belt_path import two_pulley_path
-from benchreckoner.physics.belt_pull import belt_mass, both_pulls, centrifugal_pull, creep, driven_speed, greatest_pull
-from benchreckoner.physics.belt_rates import belt_speed
-from benchreckoner.physics.belt_sizes import belt_section, free_length, inside_circumference
-from benchreckoner.physics.rubber import kept_share, modulus_from_hardness, neo_hookean_tension
+from benchreckoner.physics.rubber import modulus_from_hardness
 from benchreckoner.units import Q
 
 MOTOR, WHEEL, APART = Q(6, "mm"), Q(60, "mm"), Q(55, "mm")
@@ -40,45 +36,6 @@ BELTS = (belt("square"), belt("round", Q(217, "mm"), "round", Q(1.4, "mm"), "ins
          belt("pitch", Q(215, "mm"), measure="pitch length", hardness=None))
 
 
-def by_the_laws(drive, belt, true):
-    """What one belt does, by the laws one by one, for one truth of everything (a dict of plain SI numbers)."""
-    section = belt_section(shape=belt.shape, thickness=Q(true["thickness"], "m"), width=belt.width)
-    height = section.neutral_height
-    free = free_length(inside_circumference=inside_circumference(size=Q(true["size"], "m"), measure=belt.measure, neutral_height=height),
-                       neutral_height=height)
-    ratio = ((Q(true["seat_path"], "m") + 2 * np.pi * height) / free).m_as("")
-    modulus = Q(true["modulus"], "Pa")
-    radii = [seat / 2 + height for seat in (drive.motor_seat, drive.wheel_seat)]
-    rest = neo_hookean_tension(area=section.area, modulus=modulus, stretch_ratio=ratio)
-    moving = belt_speed(pulley_radius=radii[0], speed=drive.motor_speed)
-    flung = centrifugal_pull(mass_per_length=belt_mass(density=Q(true["density"], "kg/m**3"), area=section.area, stretch_ratio=ratio), speed=moving)
-    load = Q(true["load"], "N*m")
-    tight, slack = both_pulls(rest_tension=rest, torque=load, pulley_radius=radii[1])
-    aged = rest * kept_share(time=Q(5, "year"), loss_per_decade=true["relaxation"])
-    most = greatest_pull(rest_tension=aged, friction=true["friction"] * true["aged"], wrap=drive.motor_wrap, centrifugal=flung)
-    hub = hub_load(tight_pull=tight, slack_pull=slack, wrap=drive.motor_wrap, centrifugal=flung)
-    bearing = bearing_torque(hub_load=hub, bearing_friction=true["bearing"], shaft_radius=drive.shaft_radius)
-    bending = bending_torque(loss_tangent=true["loss_tangent"], modulus=modulus, second_moment=section.second_moment,
-                             motor_radius=radii[0], other_radii=Q.from_list([radii[1]]))
-    constant = Q(true["motor_constant"], "V*s/rad") * Q(1, "rad")
-    lost = creep(tight_pull=tight, slack_pull=slack, area=section.area, modulus=modulus)
-    speed = driven_speed(speed=drive.motor_speed, driving_radius=radii[0], driven_radius=radii[1], creep=lost)
-    added, needed = (bearing + bending) / constant, Q(true["no_load_current"], "A") + load * radii[0] / radii[1] / constant
-    return {"stretch": ratio - 1, "tension": rest.m_as("N"), "margin": (most / (tight - slack)).m_as(""), "hub": hub.m_as("N"),
-            "torque": (bearing + bending).m_as("N*m"), "added": added.m_as("A"), "current": (added / needed).m_as(""),
-            "drawn": (needed + added).m_as("A"), "creep": lost, "speed": (speed / drive.wheel_speed).m_as("") - 1,
-            "bend": bending_strain(neutral_height=height, pulley_radius=radii[0])}
-
-
-def one_draw(draws, belt, place):
-    """One draw of everything as a dict of plain numbers; the modulus out of hardness, the bag's part and the belt's own."""
-    shared = {name: float(values[place]) for name, values in vars(draws).items() if name != "own"}
-    own = draws.own[belt.name]
-    stiff = modulus_from_hardness(hardness=(60 if belt.hardness is None else belt.hardness) + float(own.hardness[place])).m_as("Pa")
-    return {**shared, "size": float(own.size[place]), "thickness": float(own.thickness[place]),
-            "modulus": stiff * np.exp(shared["common"] + own.stiffness[place])}
-
-
 @pytest.mark.parametrize("number", range(len(BELTS)), ids=lambda number: BELTS[number].name)
 def test_one_draw_is_what_the_laws_give_one_by_one(number):
     machine, one = drive(), BELTS[number]
@@ -88,8 +45,8 @@ def test_one_draw_is_what_the_laws_give_one_by_one(number):
         if found.tension[place] < 2 * float(draws.load[place]) / 0.0306:
             continue  # a slack belt, or one that slips, which the laws refuse
         checked += 1
-        for name, value in by_the_laws(machine, one, one_draw(draws, one, place)).items():
-            assert getattr(found, name)[place] == pytest.approx(value, rel=1e-9, abs=1e-12), (name, place)
+        for name, value in belt_by_the_laws(machine, one, truth_of(draws, one, place)).items():
+            assert getattr(found, name)[place] == pytest.approx(value, rel=1e-9, abs=1e-15), (name, place)
     assert checked > 10
 
 
@@ -144,7 +101,7 @@ def sits_well(machine, one, truth, common, generator):
            "thickness": (one.thickness.m_as("mm") + generator.uniform(-0.03, 0.03)) / 1e3}
     stiff = modulus_from_hardness(hardness=60 + generator.uniform(-5, 5)).m_as("Pa")
     try:
-        done = by_the_laws(machine, one, {**truth, **own, "modulus": stiff * np.exp(common + 0.3 / np.sqrt(6) * generator.standard_normal())})
+        done = belt_by_the_laws(machine, one, {**truth, **own, "modulus": stiff * np.exp(common + 0.3 / np.sqrt(6) * generator.standard_normal())})
     except ValueError:
         return False  # slack, or too slack to carry the load
     return (0.02 <= done["stretch"] <= 0.12 and done["margin"] >= 2 and done["hub"] <= 1 and done["current"] <= 0.2
