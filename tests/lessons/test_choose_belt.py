@@ -30,7 +30,7 @@ def test_every_corner_can_be_drawn_and_says_its_chance():
             assert words.endswith(".") and not re.search(r"\b(nan|inf|None)\b", words)
         assert f"{values['size'].m_as('mm'):g} mm inside diameter" in picture.sentence
         ways = dict(line.failures)
-        for way, words in (("fast", "wrong speed"), ("slip", "slips once aged"), ("bend", "too thick for")):
+        for way, words in (("fast", "wrong speed"), ("slip", "slips once aged"), ("current", "too much current")):
             if ways.get(way, 0) > 0.06:
                 assert words in picture.sentence, positions
     assert len(shapes) == 1

@@ -24,7 +24,6 @@ _GROUPS = (  # what is drawn as one curve, and how it is told
     ("too loose, or it slips once aged", ("loose", "slip"), "fourth"),
     ("costs too much current, or pulls too hard", ("tight", "hub", "current"), "second"),
     ("wrong speed", ("fast", "slow"), "third"),
-    ("too thick for the motor's pulley", ("bend",), "faint"),
 )
 _OFFERED = Q([1.0, 1.2, 1.5], "mm")
 
