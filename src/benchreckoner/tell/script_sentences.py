@@ -1,0 +1,240 @@
+"""The lines of a script, chapter by chapter: every figure from a judgement or a comparison."""
+
+from benchreckoner.bench.reasons import sureness
+from benchreckoner.bench.tries import PLAN, counted, decision_words, still_possible, tallies
+from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
+from benchreckoner.bench.vocabulary import AS_FOUND
+from benchreckoner.tell.script_line import CHAPTERS, Claim, Line
+from benchreckoner.tell.spoken import called, exact, figure, plain
+
+WRONG, KNOWN, DONE, CHANGED, UNSURE = CHAPTERS
+_COUNTS = ("none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+_MARKS = {"FOUND": "published", "RECOMPUTED": "recomputed from a published formula", "MEMORY": "from memory", "PRACTICE": "common practice"}
+_HOW = {"held": "the motor held still, at most two seconds", "playing": "the machine playing", "off": "switched off",
+        "no load": "the belt off", "lifted": "one leg lifted off the board", "in circuit": "the part still soldered in",
+        "bench supply": "a bench supply on the motor"}
+_SPOKEN = {BAD: "bad", DOUBTFUL: "doubtful", SOUND: "sound"}
+_LONGEST_NEXT = 20  # words of a measurement that is still said aloud
+
+
+def told_twice(camera, room=None):
+    """The two registers of a line; the room hears the same where nothing else is given."""
+    return {"camera": camera, "room": camera if room is None else room}
+
+
+def listed(names, most=3):
+    """Names as they are said, one after the other: the first few, then how many more."""
+    said, more = names[:most], len(names) - most
+    if more > 0:
+        return f"{', '.join(said)} and {number_word(more)} more"
+    return said[0] if len(said) == 1 else f"{', '.join(said[:-1])} and {said[-1]}"
+
+
+def number_word(count):
+    """A small number as a word."""
+    return _COUNTS[count] if count < len(_COUNTS) else str(count)
+
+
+def upper(text):
+    """The same words, the first letter large."""
+    return text[:1].upper() + text[1:]
+
+
+def verdict_words(start, one):
+    """A verdict with how sure it is, in two registers, and the figure in it."""
+    sure = sureness(one.verdict.probability).replace(" %", " per cent")
+    word = _SPOKEN[one.verdict.word]
+    return f"{start} {word}: I am {sure}.", f"{start} {word}: we are {sure}.", sure
+
+
+def value_words(quantity, part):
+    """A quantity of a part: "the resistance of spring 3"."""
+    return f"the {plain(quantity)} of {called(part)}"
+
+
+def when_words(stage):
+    """When a reading was taken, in two registers."""
+    after = f"After “{plain(stage)}”,"
+    return ("As found,", "When it came in,") if stage == AS_FOUND else (after, after)
+
+
+def claim_of(one, text, *, stage=None):
+    """The claim that a text makes about a judgement or a comparison."""
+    return Claim(text, one.part, one.quantity, one.stage if stage is None else stage, one.condition)
+
+
+def opening_lines(sheet):
+    """The machine, what it did, and what was seen."""
+    name = plain(sheet.machine.name)
+    yield Line("opening", WRONG, told_twice(f"On my bench stands a machine: {name}.", f"On the table in front of you stands a machine: {name}."),
+               shot="the whole machine, closed", weight=100)
+    if not sheet.symptoms:
+        yield Line("no symptom", WRONG, told_twice("Nobody wrote down what it did wrong."), weight=40)
+    for number, symptom in enumerate(sheet.symptoms):
+        what, found = plain(symptom.what), symptom.stage == AS_FOUND
+        when = f"{'As found' if found else f'After “{plain(symptom.stage)}”'}, {'another' if number else 'its'} trouble was"
+        yield Line(f"symptom: {what}, {symptom.stage}", WRONG, told_twice(f"{when}: {what}.", f"{when}: {what}. Listen for it."),
+                   shot=f"the machine doing it: {what}", weight=60 if number else 95)
+    for seen in sheet.observations:
+        photo = f", or the photograph {plain(seen.photo)}" if seen.photo else ""
+        words = f"On {called(seen.part)} there was this to see: {plain(seen.what)}."
+        yield Line(f"seen: {seen.part}, {plain(seen.what)}, {seen.stage}", WRONG, told_twice(words, f"{words} Pass the lens round."),
+                   shot=f"close-up of {called(seen.part)}{photo}", weight=35)
+
+
+def meter_lines(sheet):
+    """What it was read with, and what "give or take" promises."""
+    used = [called(name) for name in dict.fromkeys(reading.instrument for reading in sheet.readings)]
+    if used:
+        words = f"All this was read with {listed(used)}."
+        yield Line("instruments", KNOWN, told_twice(words, f"{words} They lie here."), shot="the instruments side by side", weight=30)
+        yield Line("give or take", KNOWN, told_twice("“Give or take” means: nineteen times in twenty, the true value lies inside."), weight=45)
+    else:
+        yield Line("no reading", KNOWN, told_twice("Nothing was measured yet."), weight=90)
+
+
+def judged_lines(one, *, first):
+    """A part that is bad or doubtful: its value, the verdict, and the limit behind it."""
+    camera, room = when_words(one.stage)
+    mine, ours, sure = verdict_words("That is", one)
+    weight = 90 if first else 75 if one.verdict.word == BAD else 55
+    key = f"{one.part}, {one.quantity}, {one.stage}, {one.condition}"
+    if one.known is None:
+        words = first_sentence(one.reason)
+        yield Line(f"judged: {key}", KNOWN, told_twice(words), (claim_of(one, words),), shot=_shot(one), weight=weight)
+        return
+    said = figure(one.known)
+    about = f"{value_words(one.quantity, one.part)} came to {said}."
+    yield Line(f"judged: {key}", KNOWN, told_twice(f"{camera} {about} {mine}", f"{room} {about} {ours}"),
+               (claim_of(one, said), claim_of(one, sure)), shot=_shot(one), weight=weight)
+    if one.band is not None and one.band.unit == one.known.unit:
+        limit = limit_words(one.band)
+        words = f"{limit} That limit is {_MARKS[one.band.mark]}."
+        yield Line(f"limit: {key}", KNOWN, told_twice(words), (claim_of(one, limit),),
+                   shot="the limit as words in the picture", weight=weight - 35)
+
+
+def limit_words(band):
+    """A band as one spoken sentence."""
+    sound, bad = exact(band.sound_up_to, band.unit), exact(band.bad_from, band.unit) if _finite(band.bad_from) else ""
+    if band.sound_down_to is not None:
+        return f"Sound is from {exact(band.sound_down_to, band.unit)} to {sound}."
+    if sound == bad:
+        return f"Up to {sound} is sound, and more is over the limit."
+    if band.bad_from < band.sound_up_to:
+        return f"From {sound} up it is sound, and {bad} or less is bad."
+    return f"Up to {sound} is sound, and {bad} or more is bad."
+
+
+def sound_line(parts):
+    """What was found sound, by name."""
+    names = [called(part) for part in parts]
+    words = f"Sound by the readings: {listed(names)}."
+    return Line("sound", KNOWN, told_twice(words), shot="each of them for a moment", weight=25)
+
+
+def nothing_judged():
+    """What is said where no reading suffices."""
+    return Line("nothing judged", KNOWN, told_twice("The readings so far do not suffice to judge any part."), weight=90)
+
+
+def done_lines(sheet, cautions):
+    """The actions, with what had to come off; `cautions` gives the words that stand before each."""
+    if not sheet.actions:
+        yield Line("nothing done", DONE, told_twice("Nothing was done to it yet."), weight=70)
+    for number, action in enumerate(sheet.actions):
+        name = plain(action.name)
+        words = f"{'The work began with' if not number else 'Then came'}: {name}."
+        yield Line(f"done: {name}", DONE, told_twice(words, f"{words} We do it again here, slowly."),
+                   shot=f"hands at work: {name}", caution=cautions(action), weight=70)
+        if action.taken_off:
+            off = listed([called(thing) for thing in action.taken_off], most=4)
+            yield Line(f"taken off: {name}", DONE, told_twice(f"Off came {off}.", f"Off came {off}. All of it must go back."),
+                       shot="the parts in the order they came off", weight=45)
+
+
+def changed_line(change, *, now, heavy, latest):
+    """One change that is real: after, before, and what the part counts as now."""
+    key = f"{change.part}, {change.quantity}, {change.before_stage}, {change.after_stage}, {change.condition}"
+    after, before = figure(change.after), figure(change.before)
+    claims = [claim_of(change, after, stage=change.after_stage), claim_of(change, before, stage=change.before_stage)]
+    camera = (f"After “{plain(change.after_stage)}”, {value_words(change.quantity, change.part)} came to {after}. "
+              f"Before, it was {before}.")
+    room = f"{camera} You can read it here." if change.after_stage == latest else camera
+    if now is not None:
+        mine, ours, sure = verdict_words("It now counts as", now)
+        camera, room = f"{camera} {mine}", f"{room} {ours}"
+        claims.append(claim_of(now, sure))
+    return Line(f"changed: {key}", CHANGED, told_twice(camera, room), tuple(claims),
+                shot=f"the reading before and after, side by side: {called(change.part)}", weight=85 if heavy else 50)
+
+
+def cure_line(part, between, *, heavy):
+    """Which action changed a part: one, or one of several between which nobody read it."""
+    names = [f"“{plain(name)}”" for name in between]
+    if len(names) == 1:
+        words = f"Between the two readings of {called(part)} lies one action: {names[0]}."
+    else:
+        together = "both" if len(names) == 2 else "several together"
+        words = (f"Nobody read {called(part)} between {listed(names, most=len(names))}. "
+                 f"One of these {number_word(len(names))}, or {together}, changed it: the readings cannot say which.")
+    return Line(f"which action: {part}, {', '.join(between)}", CHANGED, told_twice(words), shot="the list of what was done",
+                weight=80 if heavy else 45)
+
+
+def unsure_lines(*, symptoms, left, untold, findings, unjudged):
+    """What is still wrong, what the readings leave open, and what nobody read."""
+    for one in left:
+        words = f"By its latest readings, {called(one.part)} is still {_SPOKEN[one.verdict.word]}."
+        yield Line(f"left: {one.part}, {one.stage}", UNSURE, told_twice(words), weight=80 if one.verdict.word == BAD else 60)
+    for one in findings:
+        words = first_sentence(one.reason)
+        yield Line(f"finding: {one.part}, {one.quantity}, {one.stage}, {one.condition}", UNSURE, told_twice(words),
+                   (claim_of(one, words),), weight=85)
+    for number, one in enumerate(untold):
+        words = f"The readings cannot tell yet about {called(one.part)}: {plain(one.quantity)}."
+        then = first_sentence(one.next)
+        claims = ()
+        if then and len(then.split()) <= _LONGEST_NEXT:
+            words, claims = f"{words} Next: {then[:1].lower()}{then[1:]}", (claim_of(one, then),)
+        yield Line(f"untold: {one.part}, {one.quantity}, {one.stage}, {one.condition}", UNSURE, told_twice(words), claims,
+                   weight=30 if number else 65)
+    if unjudged:
+        yield Line("unjudged", UNSURE, told_twice(f"Nothing was judged of {listed([called(part) for part in unjudged])}."), weight=35)
+    for symptom in symptoms:
+        words = f"“{upper(plain(symptom.what))}” was not written down again afterwards. That alone does not prove it gone."
+        yield Line(f"not seen again: {plain(symptom.what)}", UNSURE, told_twice(words), weight=40)
+    yield Line("corrections", UNSURE, told_twice("If you find a mistake, tell me. What is put right stands below, with its date.",
+                                                 "If you find a mistake, tell me now or later."), weight=70)
+
+
+def tried_lines(sheet):
+    """Each fault that was looked for again and again, with what the tries prove."""
+    for tally in tallies(sheet):
+        words = [f"{upper(called(tally.part))}, tried {plain(tally.condition_tried)}: {counted(tally)}.",
+                 upper(f"{decision_words(tally, PLAN)}."),
+                 upper(f"{still_possible(tally)}.").replace(" %", " per cent").replace(" (95 per cent limit)", "")]
+        claim = Claim(" ".join(words), tally.part, "tries", tally.stage, tally.condition_tried)
+        yield Line(f"tried: {tally.part}, {tally.condition_tried}, {tally.stage}", CHANGED, told_twice(claim.text), (claim,),
+                   shot="the tally on paper", weight=65)
+
+
+def first_sentence(text):
+    """The first sentence of a reason, up to its colon where it is long."""
+    start = text.split(". ")[0]
+    start = start.split(": ")[0] if len(start.split()) > _LONGEST_NEXT else start
+    return f"{plain(start).rstrip('.')}." if start else ""
+
+
+def open_verdict(one):
+    """Whether a judgement tells nothing yet, though there is a limit for it."""
+    return one.verdict.word == UNTOLD and not one.no_band
+
+
+def _finite(quantity):
+    return abs(quantity.magnitude) != float("inf")
+
+
+def _shot(one):
+    how = next((words for start, words in _HOW.items() if one.condition.startswith(start)), plain(one.condition))
+    return f"the probes at {called(one.part)}, {how}"
