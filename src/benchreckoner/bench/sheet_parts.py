@@ -76,6 +76,8 @@ def _details(entry):
             details[key] = entry.quantity(key, "degC", least=_COLDEST)
         elif key in QUANTITY_DETAILS:
             details[key] = entry.quantity(key, QUANTITY_DETAILS[key][0], above=0)
+        elif key in _WORDS:
+            details[key] = entry.word(key, _WORDS[key])
         elif key in TEXT_DETAILS:
             details[key] = entry.text(key)
         elif key in COUNT_DETAILS:
@@ -90,8 +92,6 @@ def _details(entry):
             details[key] = _across(entry)
         elif key == "at":
             details[key] = _place(entry)
-        elif key in _WORDS:
-            details[key] = entry.word(key, _WORDS[key])
     return details
 
 
