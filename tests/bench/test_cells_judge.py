@@ -91,8 +91,10 @@ class TestCells:
             ("mended", SOUND), ("as found", BAD)]
 
 
-def governed(*, volts_in="8.70 V", behind="4.54 V", off="9.00 V", current="85.0 mA", chemistry="alkaline", count=6):
-    parts = (("cells", "cells", f'count = {count}\nchemistry = "{chemistry}"'), MOTOR, BOARD)
+def governed(*, volts_in="8.70 V", behind="4.54 V", off="9.00 V", current="85.0 mA", chemistry="alkaline", count=6,
+             keeps=""):
+    board = (*BOARD[:2], f"{BOARD[2]}\n{keeps}")
+    parts = (("cells", "cells", f'count = {count}\nchemistry = "{chemistry}"'), MOTOR, board)
     return sheet(("cells", "voltage", off, "off"), ("motor", "voltage", volts_in, "playing"),
                  ("board", "voltage", behind, "playing"), ("motor", "current", current, "playing"), parts=parts)
 
@@ -118,6 +120,15 @@ class TestRegulation:
     def test_readings_that_cannot_be_true_say_nothing(self, change):
         found = [one.quantity for report in judge_supply(governed(**change)) for one in report.judgements]
         assert REGULATION not in found
+
+    def test_a_drop_that_was_read_takes_the_place_of_the_usual_one(self):
+        """By hand: 0.4 V in place of the usual 0.8 V; a limit of 30 % of it is 0.12 V. The same machine can now be told."""
+        one = judged(governed(keeps='regulator_drop = "0.4 V"'), REGULATION)
+        assert one.known.plain == pytest.approx(5.325 / 6, abs=1e-4) and "0.4 V, as written" in one.reason
+        # The readings' own, under 0.04 V together, come on top.
+        assert 0.12 / np.sqrt(3) / 6 < one.known.number.std_dev < np.hypot(0.12 / np.sqrt(3), 0.04) / 6
+        assert "regulator_drop" in judged(governed(), REGULATION).next
+        assert one.verdict.word == UNTOLD and "little playing time" in one.next
 
     def test_cells_that_already_show_less_are_told(self):
         one = judged(governed(off="5.20 V", volts_in="4.90 V"), REGULATION)
@@ -174,6 +185,15 @@ class TestAdapter:
         made = adapter(("adapter", "voltage", "15.50 V", "off"), ("adapter", "voltage", "12.50 V", "playing"),
                        ("motor", "current", "300.0 mA", "playing"))
         assert "inside it 10.0" in judged(made, condition="playing").reason
+
+    def test_what_was_read_already_is_not_asked_for_again(self):
+        loaded = ("adapter", "voltage", "16.00 V", "playing")
+        both = judged(adapter(loaded, ("adapter", "voltage", "17.20 V", "off")), condition="playing")
+        assert "Read it off load" in judged(adapter(loaded)).next and "off load" not in both.next
+
+    def test_too_many_volts_off_load_say_what_to_do(self):
+        one = judged(adapter(("adapter", "voltage", "25.00 V", "off")))
+        assert "regulated adapter" in one.next and "every part it meets is rated for more" in one.next
 
     @pytest.mark.parametrize(("volts", "word"), [("15.00 V", SOUND), ("21.00 V", DOUBTFUL), ("25.00 V", BAD)])
     def test_off_load_beside_its_marked_volts(self, volts, word):

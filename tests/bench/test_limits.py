@@ -40,7 +40,7 @@ def test_a_current_meter_by_its_share():
 
 
 @pytest.mark.parametrize(("kind", "details", "words"), [
-    ("adapter", {}, "not judged here"), ("potentiometer", {}, "written on it"), ("cells", {"chemistry": "zinc-carbon", "count": 6}, "alkaline"),
+    ("adapter", {}, "see the supply, part by part"), ("motor", {}, "not judged here"), ("potentiometer", {}, "written on it"), ("cells", {"chemistry": "zinc-carbon", "count": 6}, "alkaline"),
     ("cells", {"chemistry": "alkaline"}, "count = 6"), ("lead", {}, "AWG 24"),
     ("lead", {"gauge": "thin", "length": Q(1, "m")}, "none of these"),
     ("lead", {"gauge": "0.14 mm2", "length": Q(1, "m")}, "none of these"), ("current meter", {}, "supply"),

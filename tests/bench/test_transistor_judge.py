@@ -3,6 +3,7 @@
 import pytest
 
 from benchreckoner.bench.compare import comparisons
+from benchreckoner.bench.judge import judge_sheet
 from benchreckoner.bench.report import json_report
 from benchreckoner.bench.sheet import read_text
 from benchreckoner.bench.transistor_judge import AT_WORST, JUNCTION, judge_transistors
@@ -109,6 +110,21 @@ def test_an_adapter_that_was_never_read_off_load():
     assert "Switch off" in one.next
 
 
+@pytest.mark.parametrize(("off", "volts", "told"), [("17.20 V", 17.2, "off load (as found)"), ("12.00 V", 14.4, "1.6 times")])
+def test_what_an_adapter_once_gave_is_not_forgotten(off, volts, told):
+    """Read off load before the plate was fitted; the higher of that and 1.6 times 9 V: (4.27 + volts - 8.81) V x 85 mA x 10 K/W + 35."""
+    top = TOP.replace('kind = "cells"\ncount = 6\nchemistry = "alkaline"', 'kind = "adapter"')
+    now = [(*row, "playing", "plate fitted") for row in PLAY[:3]]
+    one = judged({**SMALL, "junction_air": "10 K/W"}, [*now, ("cells", "voltage", off, "meter", "off", "as found")], AT_WORST, top=top)
+    assert one.known.plain == pytest.approx(35 + 10 * (volts - 4.54) * 0.085, abs=0.05) and told in one.reason
+
+
+def test_what_cells_once_gave_says_nothing_of_those_in_it_now():
+    now = [(*row, "playing", "plate fitted") for row in PLAY[:3]]
+    one = judged(SMALL, [*now, ("cells", "voltage", "9.30 V", "meter", "off", "as found")], AT_WORST)
+    assert one.known is None and "nothing drawn (off)" in one.next
+
+
 @pytest.mark.parametrize(("air", "word"), [("20 degC", "sound"), ("64 degC", "doubtful"), ("90 degC", "bad"), ("52 degC", "can't tell yet")])
 def test_the_bands(air, word):
     """72.6 K of rise; sound to 125 degC, bad from 150."""
@@ -180,5 +196,8 @@ def test_a_row_for_other_programs_is_read_by_pint():
 
 
 def test_in_the_feed_chain_its_ohms_are_not_judged():
-    row = next(one for one in json_report(sheet(SMALL, PLAY)) if (one["part"], one["quantity"]) == ("pass", "resistance"))
+    made = sheet(SMALL, [*PLAY, ("pass", "voltage drop", "2.00 V", "meter", "playing", "plate fitted"),
+                         ("motor", "current", "85.0 mA", "amperes", "playing", "plate fitted")])
+    row = next(one for one in json_report(made) if (one["part"], one["quantity"]) == ("pass", "resistance"))
     assert row["verdict"] == "can't tell yet" and "see the transistors, part by part" in row["reason"]
+    assert not [one for one in comparisons(judge_sheet(made)) if one.part == "pass"]

@@ -59,7 +59,7 @@ def _under_load(sheet, readings, part, stage, condition, loaded, off):
              BAD: f"too {way} for the machine's {show_exact(sheet.machine.supply, 'V')}, by more than 25 %",
              UNTOLD: f"too near an edge beside the machine's {show_exact(sheet.machine.supply, 'V')}"}[verdict.word]
     then = "" if verdict.word == SOUND else (
-        f"Read it off load as well. {'It may be too weak, or tired' if way == 'low' else 'It is made for more volts or more current'}: "
+        f"{'Read it off load as well. ' if off is None else ''}{'It may be too weak, or tired' if way == 'low' else 'It is made for more volts or more current'}: "
         f"use one that gives {show_exact(sheet.machine.supply, 'V')} at the current the machine draws. {_POLARITY}")
     return replace(untold, band=band, verdict=verdict, next=then,
                  reason=f"{told(loaded)} under load: {words} ({mark_words('PRACTICE')}){_sure(verdict)}{inside}.")
@@ -83,7 +83,7 @@ def _off_load(sheet, part, stage, off):
     if weakest is not None:
         rated = weakest.details["rated_voltage"].to("V")
         band = Band(rated, rated, f"rated voltage of {weakest.name}, as marked", "PRACTICE")
-        edge, name = rated, f"the {show_exact(rated, 'V')} of {weakest.name}"
+        name = f"the {show_exact(rated, 'V')} of {weakest.name}"
     else:
         marked = part.details.get("rated_voltage", sheet.machine.supply)
         if marked is None:
@@ -91,14 +91,14 @@ def _off_load(sheet, part, stage, off):
                          next='Write what is marked on it, such as rated_voltage = "9 V".')
         band = Band((_OFF_USUAL * marked).to("V"), (_OFF_MOST * marked).to("V"), "an unregulated adapter gives 1.2 to 1.6 times its "
                     "marked volts off load, common practice; two of 12 V were read at 18 to 21 V on a public question page", "PRACTICE")
-        edge, name = band.sound_up_to, f"1.6 times the marked {show_exact(marked, 'V')}"
+        name = f"1.6 times the marked {show_exact(marked, 'V')}"
     verdict = judge_value(value=off.plain, uncertainty=off.number.std_dev, sound_up_to=band.sound_up_to.m_as("V"),
                           bad_from=band.bad_from.m_as("V"))
-    words = {SOUND: f"no more than {name}", BAD: f"more than {name if weakest else 'twice the marked volts'}", DOUBTFUL: f"more than {name}",
-             UNTOLD: f"too near {name} to tell"}[verdict.word]
+    words = {SOUND: f"no more than {name}", DOUBTFUL: f"more than {name}",
+             BAD: f"more than {name if weakest else 'twice the marked volts'}", UNTOLD: f"too near {name} to tell"}[verdict.word]
     then = "" if verdict.word == SOUND else (
-        f"A switch, a regulator or a part that sits ahead of the load gets all of it: use a regulated adapter, or find out what it meets "
-        f"before {show(edge, 'V')}. {_POLARITY}")
+        "Whatever sits ahead of the switch gets all of it. Use a regulated adapter, or see first that every part it meets is rated for "
+        f"more. {_POLARITY}")
     return replace(untold, band=band, verdict=verdict, next=then, reason=f"{told(off)} off load: {words}{_sure(verdict)}.")
 
 

@@ -93,8 +93,8 @@ def why_first(found, *, resistance, rated_power):
     if found.can_burn:
         rest = found.rest.m_as("ohm")
         suspects = [words for ohms, words in _SHORTS if ohms <= rest]
-        lines.append(f"So anything of {show(found.rest, 'ohm', 2)} or less behind it burns it. Power off, read the ohms from its far end to "
-                     f"the other side of the supply. Suspects: {', '.join(suspects)} (common practice).")
+        lines.append(f"So anything of {show(found.rest, 'ohm', 2)} or less behind it burns it. Power off, read the ohms from its far end "
+                     f"to the other side of the supply. Suspects: {', '.join(suspects)} (common practice).")
     elif times > 1:
         lines.append("Even a dead short does not bring it that far: it charred over minutes or hours. Look for a short all the same, for "
                      "a second path that feeds it, or for a part of too few watts from the start.")

@@ -133,7 +133,8 @@ def candidates(bands, evidence=()):
     Returns
     -------
     tuple of Candidate
-        The likeliest first, twelve at most; those a fiftieth as likely as the first are left out. Tolerance and bands are the likeliest of that value.
+        The likeliest first, twelve at most; those a fiftieth as likely as the first are left out. Tolerance and bands are the
+        likeliest of that value.
 
     Raises
     ------

@@ -18,8 +18,13 @@ _LOADED = (PLAYING, "winding")
 _CHARGER_KNOWN = 0.05  # a charging current is taken as good to 5 %, our own choice
 _RATE_SOUND, _RATE_BAD = 1.2 * STANDARD_RATE, 3 * STANDARD_RATE
 _DROP, _DROP_KNOWN = Q(0.8, "V"), 0.7 / 0.8  # what a governor's transistor keeps for itself: 0.1 to 1.5 V
+_DROP_READ = 0.3  # how far such a drop may be off where the sheet has it, our own choice
 _NEVER = ("Take the cells out before the adapter goes in, or open the charger's path, and charge nothing here: charged, such a cell "
           "can leak, burst or burn.")
+_NEAR_END = "It lies so near the cells' end that little playing time hangs on it."
+_MEASURE_DROP = ("Run it from a bench supply, turn that down until the speed just falls, and read the volts on both sides of the governor "
+                 "there. Their difference, less the sense resistor's ohms times the current, is what its transistor keeps: write it with "
+                 'the governor, such as regulator_drop = "0.4 V".')
 _OUTSIDE = "Until that is known, take the cells out while the adapter is in, and charge outside the machine, in a charger made for them."
 
 
@@ -123,7 +128,8 @@ def _regulation(sheet, part, stage):
     sense = motor.governor.details["sense_resistor"].m_as("ohm")
     # As `supply.regulation_end` has it, with what was read in place of the governor's constants and the chain's ohms.
     lost, wanted = rest.number - moment.inlet.number, moment.terminal.number + sense * moment.current.number
-    known = Known((lost + wanted + within(_DROP, _DROP_KNOWN, "V").number) / count, "V")
+    drop, kept = _kept_by(motor.governor)
+    known = Known((lost + wanted + drop.number) / count, "V")
     band = Band(kind.end_point, kind.nominal, f"end point: {kind.end_source}", "PRACTICE")
     verdict = judge_value(value=known.plain, uncertainty=known.number.std_dev, sound_up_to=band.sound_up_to.m_as("V"),
                           bad_from=band.bad_from.m_as("V"))
@@ -132,12 +138,21 @@ def _regulation(sheet, part, stage):
              f"{count} such cells cannot keep it regulating", DOUBTFUL: f"above {end}: the speed goes before the cells are empty",
              UNTOLD: f"too uncertain beside {end}"}[verdict.word]
     spare = (rest.plain / count) - known.plain
-    then = {SOUND: "", UNTOLD: "Run it from a bench supply, turn that down until the speed falls, and read the volts on both sides of the "
-            "governor there: that is what its transistor keeps."}.get(verdict.word, "A dry bearing, a tight belt or dirty contacts bring "
-                                                                     "this forward: mend those before you change the cells.")
+    near = _NEAR_END if "regulator_drop" in motor.governor.details else _MEASURE_DROP
+    then = {SOUND: "", UNTOLD: near}.get(verdict.word, "A dry bearing, a tight belt or dirty contacts bring this forward: mend "
+                                                                "those before you change the cells.")
     yield Judgement(part.name, part.kind, REGULATION, stage, PLAYING, known, band, verdict, (
-        f"At {told(moment.current)} the governor holds down to {told(known)} a cell, {words}. Now {abs(spare):.2f} V "
-        f"a cell are {'in hand' if spare > 0 else 'missing'}. Its transistor is taken to keep 0.1 to 1.5 V (common practice)."), then)
+        f"At {told(moment.current)} the governor holds down to {known.plain:.2f} ± {known.expanded.m_as('V'):.2f} V a cell, {words}. Now {abs(spare):.2f} V "
+        f"a cell are {'in hand' if spare > 0 else 'missing'}. {kept}"), then)
+
+
+def _kept_by(governor):
+    """The least volts that its transistor keeps, and in words how they are known."""
+    if "regulator_drop" in governor.details:
+        drop = governor.details["regulator_drop"]
+        return within(drop, _DROP_READ, "V"), (f"Its transistor keeps {_volts(drop)}, as written, taken as good to "
+                                               f"{100 * _DROP_READ:.0f} %.")
+    return within(_DROP, _DROP_KNOWN, "V"), "Its transistor is taken to keep 0.1 to 1.5 V (common practice)."
 
 
 def _charger(part, stage):
@@ -162,8 +177,8 @@ def _charger(part, stage):
     hours = full_charge_time(capacity=capacity, current=current).m_as("h")
     said = f"{told(known)} into {show(capacity, 'Ah', 2)} is {rate:.2g} It"
     if verdict.word == SOUND:
-        return replace(untold, band=band, verdict=verdict, next="Time it, feel the cells, and end it by hand.",
-                       reason=f"{said}, no more than the standard charge ({mark_words('PRACTICE')}): an empty cell needs about {hours:.0f} h.")
+        return replace(untold, band=band, verdict=verdict, next="Time it, feel the cells, and end it by hand.", reason=(
+            f"{said}, no more than the standard charge ({mark_words('PRACTICE')}): an empty cell needs about {hours:.0f} h."))
     return replace(untold, band=band, verdict=verdict, reason=(
         f"{said}, faster than the standard 0.1 It: past full it turns all of it into heat, unless the charger stops by itself "
         f"({mark_words('PRACTICE')})."))

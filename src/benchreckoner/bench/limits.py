@@ -13,6 +13,7 @@ from benchreckoner.units import Q, read_percent, read_quantity
 _END_JOINT = Q(5, "mohm")
 # Links of the chain whose ohms say nothing of them.
 _JUDGED_ELSEWHERE = {
+    "adapter": "an adapter has its own judgement: see the supply, part by part",
     "resistor": "a resistor is judged by what is marked on it: see the resistors, part by part",
     "transistor": "a transistor takes what its governor leaves it: see the transistors, part by part",
 }

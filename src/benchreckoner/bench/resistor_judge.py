@@ -161,14 +161,15 @@ def _load(part, stage, condition):
     beside = part.details.get("across", ())
     known = Known(within(printed, 1e-6, "ohm").number, "ohm")
     for one in beside:
-        known = propagate(lambda load, shunt: 1 / (1 / load + 1 / shunt), "ohm", load=known, shunt=within(one.resistance, one.tolerance, "ohm"))
+        known = propagate(lambda load, shunt: 1 / (1 / load + 1 / shunt), "ohm", load=known,
+                          shunt=within(one.resistance, one.tolerance, "ohm"))
     verdict = judge_value(value=-known.plain, uncertainty=known.number.std_dev, sound_up_to=-least.m_as("ohm"),
                           bad_from=-_DIPS_TO * least.m_as("ohm"))
     across = f" with {words.path_words(part)} across it" if beside else ""
-    sure = "" if verdict.word in (SOUND, UNTOLD) else f", {sureness(verdict.probability)}"
+    sure = {SOUND: "", UNTOLD: ", too near one of these to tell"}.get(verdict.word, f", {sureness(verdict.probability)}")
     reason = (f"The amplifier sees {show(known.value, 'ohm')}{across}, by the printed {show_exact(printed, 'ohm')}; its least load is "
-              f"{show_exact(least, 'ohm')} (bad below {show_exact(_DIPS_TO * least, 'ohm')}: {mark_words('PRACTICE')}){sure}. At some pitches the "
-              f"impedance may fall to {100 * _DIPS_TO:.0f} % of what is printed ({mark_words('MEMORY')}).")
+              f"{show_exact(least, 'ohm')} (bad below {show_exact(_DIPS_TO * least, 'ohm')}: {mark_words('PRACTICE')}){sure}. "
+              f"At some pitches the impedance may fall to {100 * _DIPS_TO:.0f} % of what is printed ({mark_words('MEMORY')}).")
     then = "" if verdict.word == SOUND else "Take off what stands across it, or give it more ohms, before you turn it up."
     return replace(_untold(part, LOAD, stage, condition), known=known, verdict=verdict, reason=reason, next=then)
 

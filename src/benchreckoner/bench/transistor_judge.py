@@ -119,7 +119,8 @@ def _on_highest(sheet, readings, untold, part, drop, power, junction):
         return replace(untold, reason="The supply reads more volts loaded than with nothing drawn.", next="Read both again, off first.")
     watts = Known(power.number * (drop.number + more.number) / drop.number, "W")
     warm = Known(junction.air.number + (junction.known.number - junction.air.number) * watts.number / power.number, "degC")
-    takes = f"would take {show(more.value, 'V', 2)} more" if more.differs() else "would take no more volts than now, as far as they were read,"
+    takes = (f"would take {show(more.value, 'V', 2)} more" if more.differs() else
+             "would take no more volts than now, as far as they were read,")
     return _against_limit(untold, part, warm, f"On {words} the transistor {takes} at the same load, {told(watts)} of heat")
 
 
@@ -141,7 +142,13 @@ def _highest_of(sheet, readings, part, stage):
     off = readings.find(part.name, "voltage", stage, "off")
     if off is not None:
         yield off, f"the {told(off)} of {part.name} off load"
-    elif part.kind == "adapter" and (marked := part.details.get("rated_voltage", sheet.machine.supply)) is not None:
+        return
+    if part.kind != "adapter":
+        return
+    for other in sheet.stages:  # an adapter gives again what it once gave; cells do not
+        if (off := readings.find(part.name, "voltage", other, "off")) is not None:
+            yield off, f"the {told(off)} of {part.name} off load ({other})"
+    if (marked := part.details.get("rated_voltage", sheet.machine.supply)) is not None:
         volts = LIMITS["adapter"]["times"] * marked
         yield exact(volts, "V"), (
             f"{show_exact(volts, 'V')}, {LIMITS['adapter']['times']} times what is marked on {part.name}, as an unregulated one may give "

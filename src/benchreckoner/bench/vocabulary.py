@@ -61,7 +61,7 @@ TABLES = {
         "name": '"spring 3"', "kind": '"supply contact"', "current_from": '"motor"',
         "after_branch": "true", "across": '["R12 4k7 5 %", "R13 10 kohm"]',
         "tolerance": '"20 %"', "trimmer": "false", "at": '["55 mm", "0 mm"]', "turns": '"the other way"',
-        "section": '"square"', "sold_as": '"inside diameter"', "in_machine": "true", "drives": "true",
+        "sold_as": '"inside diameter"', "in_machine": "true", "drives": "true",
         "bearing": '"oiled"', "trim": '"3 %"',
         "note": '"the one nearest the hinge"',
     },
@@ -112,6 +112,7 @@ QUANTITY_DETAILS = {
     "plate_side": ("mm", '"50 mm"'),  # of the square plate that cools it
     "sense_resistor": ("ohm", '"0.5 ohm"'),
     "compensation": ("ohm", '"5 ohm"'),
+    "regulator_drop": ("V", '"0.4 V"'),  # the least that a governor's transistor keeps for itself
     "capacity": ("Ah", '"2 Ah"'),  # of one cell
     "charge_current": ("A", '"120 mA"'),  # that a built-in charger sends through the cells
 }

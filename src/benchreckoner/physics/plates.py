@@ -17,7 +17,6 @@ STEFAN = Q(5.670374e-8, "W/(m**2*K**4)")
 STANDING, LYING = "standing", "lying"
 POSITIONS = (STANDING, LYING)
 HOTTEST = Q(300, "degC")  # solder, paint and the transistor have given up long before
-_ZERO = 273.15
 
 
 def _read(table):
