@@ -157,7 +157,52 @@ class TestBadInput:
         assert "turns to heat" in one.reason and "Switch off" in one.next
         assert ("stalled motor", "held") not in judged(reading("motor", "current", "160 mA", "held", after="2 s") + reading("motor", "current", "80 mA"))
         hot = judged(reading("motor", "voltage", "9.0 V", "bench supply, held", run="a") + reading("motor", "current", "1.5 A", "bench supply, held", run="a"))
-        assert "scorches" in hot["winding resistance", "bench supply"].reason
+        assert "scorches" in hot["bench runs together", "bench supply"].reason
+        sound = read_text(HEAD + reading("motor", "voltage", "9.0 V", "bench supply, held", run="a")
+                          + reading("motor", "current", "0.9 A", "bench supply, held", run="a"))
+        assert any("scorches" in line for line in findings(sound))  # a sound winding beside it does not hide it
+
+    def test_a_motor_that_stands_while_it_is_on_is_told(self):
+        one = judged(reading("motor", "current", "300 mA") + reading("motor", "speed", "0 turn/min"))["stalled motor", "playing"]
+        assert "It stands" in one.reason and one.next.startswith("Switch off")
+        assert ("stalled motor", "playing") not in judged(reading("motor", "current", "80 mA") + reading("motor", "speed", "2400 turn/min"))
+
+    @pytest.mark.parametrize(("volts", "amps", "said"), [("-1.0 V", "160 mA", "−1.0"), ("1.0 V", "-160 mA", "−160"), ("1.0 V", "0 mA", "0 ± ")])
+    def test_a_bench_run_with_turned_leads_is_told(self, volts, amps, said):
+        one = judged(reading("motor", "voltage", volts, "bench supply, held", run="a") + reading("motor", "current", amps, "bench supply, held", run="a"))
+        found = one["bench run", "bench supply, held"]
+        assert said in found.reason and "The run a" in found.reason and "Turn the leads round" in found.next
+        assert ("winding resistance", "bench supply") not in one
+
+    @pytest.mark.parametrize(("left", "missing"), [("current", "volts"), ("voltage", "current")])
+    def test_a_bench_run_of_one_reading_is_told(self, left, missing):
+        value = {"current": "160 mA", "voltage": "1.0 V"}[left]
+        found = judged(reading("motor", left, value, "bench supply, held", run="a"))["bench run", "bench supply, held"]
+        assert f"has no {missing}" in found.reason and "under the same run" in found.next
+
+    def test_a_held_shaft_with_a_speed_and_a_free_one_without_are_told(self):
+        pair = [reading("motor", "voltage", "1.0 V", "bench supply, held", run="a"), reading("motor", "current", "160 mA", "bench supply, held", run="a"),
+                reading("motor", "speed", "900 turn/min", "bench supply, held", run="a")]
+        one = judged("".join(pair))
+        assert "a held shaft has none" in one["bench run", "bench supply, held"].reason and ("winding resistance", "bench supply") in one
+        free = judged("".join(pair).replace("supply, held", "supply, loaded").replace("900 turn", "0 turn"))
+        assert "stands still" in free["bench run", "bench supply, loaded"].reason
+        assert not any(name == "bench run" for name, _ in judged(RUNS))
+
+    def test_a_belt_that_helps_the_motor_is_told(self):
+        """140 mA belt off beside 100 mA playing; 100.2 mA beside 100 is within 0.5 %, and no more than that is said."""
+        both = reading("motor", "current", "100.0 mA") + reading("motor", "current", "140.0 mA", "no load")
+        assert "cannot help the motor" in judged(both)["belt off against belt on", "playing"].reason
+        assert ("belt off against belt on", "playing") not in judged(both.replace("140.0", "100.2"))
+
+    def test_volts_of_a_governor_that_has_let_go_say_nothing_of_its_trimmer(self):
+        """4.3 V come in, 4.0 V reach the motor: tired cells, and no trimmer is blamed."""
+        tired = RUNS + "".join(reading(part, quantity, value, when) for when, amps, volts in (("playing", "70 mA", "4.000 V"), ("no load", "24 mA", "4.020 V"))
+                               for part, quantity, value in (("motor", "current", amps), ("motor", "voltage", "4.30 V"), ("board", "voltage", volts)))
+        one = judged(tired)
+        assert one["headroom", "playing"].verdict.word == BAD and ("set voltage", "playing") not in one and ("compensation", "playing") not in one
+        fresh = judged(tired.replace("4.30 V", "9.00 V"))
+        assert fresh["set voltage", "playing"].verdict.word == BAD
 
     def test_a_negative_speed_is_refused_by_the_sheet(self):
         with pytest.raises(SheetError, match="below 0"):

@@ -157,6 +157,11 @@ class TestTheSheet:
         swinging = read_text(text + '\n[[observation]]\npart = "motor"\nwhat = "the speed swings"\nstage = "as found"\n')
         assert next(one for one in stage_signs(swinging, "as found") if one.name == "motion").shares == (0.0, 1.0, 0.0)
 
+    def test_more_volts_behind_the_governor_than_ahead_of_it_are_no_sign(self):
+        wrong = DEMO.read_text(encoding="utf-8").replace('value = "8.90 V"', 'value = "4.20 V"')
+        assert "volts in hand" in {one.name for one in stage_signs(read_sheet(DEMO), "as found")}
+        assert "volts in hand" not in {one.name for one in stage_signs(read_text(wrong), "as found")}
+
     def test_a_stage_without_the_motor_has_no_pattern(self):
         sheet = read_sheet(DEMO)
         assert stage_pattern(sheet, "jack and control worked") is None

@@ -41,11 +41,12 @@ def governor_line(about, stage):
     Returns
     -------
     GovernorLine or None
+        None too where it no longer holds: the volts are the supply's then.
     """
     if about.governor is None or about.governor.details["style"] != "electronic":
         return None
     read = [one for one in (*about.at(stage, PLAYING), *about.at(stage, BELT_OFF))
-            if one.terminal is not None and one.current is not None and one.current.plain > 0]
+            if one.terminal is not None and one.current is not None and one.current.plain > 0 and not _let_go(about, one)]
     if not read:
         return None
     low, high = min(read, key=lambda one: one.current.plain), max(read, key=lambda one: one.current.plain)
@@ -142,6 +143,11 @@ def headroom_left(about, moment):
         return None
     sense = about.governor.details.get("sense_resistor", Q(0, "ohm")).m_as("ohm")
     return Known(moment.inlet.number - moment.terminal.number - sense * moment.current.number, "V")
+
+
+def _let_go(about, moment):
+    left = headroom_left(about, moment)
+    return left is not None and left.plain <= motor_band("headroom").bad_from.m_as("V")
 
 
 def _headroom(about, stage):

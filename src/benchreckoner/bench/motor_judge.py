@@ -5,6 +5,7 @@ from dataclasses import replace
 from benchreckoner.bench.governor_judge import judge_governor
 from benchreckoner.bench.judge import WORST_FIRST, Judgement, PartsReport
 from benchreckoner.bench.motor_limits import judge_within, motor_band
+from benchreckoner.bench.motor_odd import odd_readings
 from benchreckoner.bench.motor_sheet import BELT_OFF, PLAYING, motor_sheet
 from benchreckoner.bench.motor_signs import in_order, stage_pattern, next_in_words
 from benchreckoner.bench.reasons import told, verdict_words
@@ -17,8 +18,6 @@ ROOM, ON_BENCH = "motor", "bench supply"
 WINDING, CONSTANT, IDLE = "winding resistance", "motor constant", "no-load current"
 CURRENT, SPEED, TORQUE, PATTERN = "current", "speed", "torque of belt and bearings", "pattern"
 _HEALTHY = "healthy"
-HELD_ON = "stalled motor"
-_LONGEST_HELD = Q(2, "s")
 _BELT_OFF_NEXT = "Take the belt off and read the current again, in the same place: that splits the motor from what it drives."
 
 
@@ -45,16 +44,16 @@ def _judge_stage(sheet, about, stage):
     judged = [*_constants(about, stage), *_currents(about, stage), *_speeds(about, stage), *_mechanics(about, stage),
               *judge_governor(about, stage), *_pattern(sheet, about, stage)]
     judged.sort(key=lambda one: WORST_FIRST.index(one.verdict.word))
-    return PartsReport(ROOM, stage, tuple(judged), tuple(_held_on(about, stage)))
+    return PartsReport(ROOM, stage, tuple(judged), tuple(odd_readings(about, stage)))
 
 
 def _constants(about, stage):
-    """What the bench runs of this stage add up to; what they say against themselves stands behind the first."""
+    """What the bench runs of this stage add up to."""
     fit = about.fit_here(stage)
     if fit is None:
         return
     blank = _blank(about.motor, WINDING, stage, ON_BENCH)
-    said, then = " ".join(fit.reasons), fit.wants[0] if fit.wants else ""
+    then = fit.wants[0] if fit.wants else ""
     found = []
     if fit.winding_resistance is not None:
         found.append(_against(replace(blank, known=fit.winding_resistance), motor_band("winding"),
@@ -68,8 +67,7 @@ def _constants(about, stage):
                               "Read it again on a finer range, after a minute of running."))
     if not found:
         found = [replace(blank, reason="The bench runs do not add up to a motor yet.", next=then)]
-    first = found[0]
-    yield replace(first, reason=f"{first.reason} {said}".strip(), next=then or first.next)
+    yield replace(found[0], next=then or found[0].next)
     yield from found[1:]
 
 
@@ -178,15 +176,6 @@ def _pattern(sheet, about, stage):
     word = UNTOLD if pattern.named is None else SOUND if pattern.word == _HEALTHY else DOUBTFUL
     yield replace(_blank(about.motor, PATTERN, stage, PLAYING), no_band=True, verdict=Verdict(word, pattern.suspects[0].odds),
                   reason=in_order(pattern), next=" ".join(next_in_words(pattern)))
-
-
-def _held_on(about, stage):
-    """A stalled motor left on: told, since all that it takes is heat."""
-    for moment in (one for one in about.moments if one.stage == stage and one.condition.endswith("held")):
-        if moment.after is not None and moment.after > _LONGEST_HELD:
-            yield replace(_blank(about.motor, HELD_ON, stage, moment.condition), known=moment.current,
-                          reason=f"Held for {show(moment.after, 's', digits=2)}: all that a stalled motor takes turns to heat in its winding.",
-                          next="Switch off, let it cool for ten minutes, and hold it for 2 s at most, on 1 to 2 V.")
 
 
 def _against(blank, band, then):

@@ -10,7 +10,7 @@ from benchreckoner.bench.vocabulary import ON_BENCH_SUPPLY
 from benchreckoner.units import Q, show
 
 PLAYING, BELT_OFF = "playing", "no load"
-_KINDS = dict(zip(ON_BENCH_SUPPLY, (HELD, NO_LOAD, LOADED), strict=True))
+KINDS = dict(zip(ON_BENCH_SUPPLY, (HELD, NO_LOAD, LOADED), strict=True))
 
 
 @dataclass(frozen=True)
@@ -50,7 +50,7 @@ class MotorSheet:
     def tells_of_motor(self):
         """Whether more is known than a feed chain's volts and amperes: what is usual, a speed, the belt off, a bench run."""
         return (self.governor is not None or any(key in self.motor.details for key in ("rated_current", "rated_speed"))
-                or any(one.speed is not None or one.condition in (BELT_OFF, *_KINDS) for one in self.moments))
+                or any(one.speed is not None or one.condition in (BELT_OFF, *KINDS) for one in self.moments))
 
     def at(self, stage, condition):
         """Moments of one stage and condition: first what has no time, then by time."""
@@ -70,13 +70,13 @@ class MotorSheet:
             None where no stage has a run.
         """
         here = self.stages.index(stage)
-        with_runs = {one.stage for one in self.moments if one.condition in _KINDS}
+        with_runs = {one.stage for one in self.moments if one.condition in KINDS}
         order = sorted(with_runs, key=lambda name: (self.stages.index(name) > here, abs(self.stages.index(name) - here)))
         return next((fit for fit in map(self.fit_here, order) if fit is not None), None)
 
     def fit_here(self, stage):
         """The motor's constants by the bench runs of this stage alone, or None."""
-        runs = [_run(one) for one in self.moments if one.stage == stage and one.condition in _KINDS
+        runs = [_run(one) for one in self.moments if one.stage == stage and one.condition in KINDS
                 and one.current is not None and one.terminal is not None and one.current.plain > 0 and one.terminal.plain > 0]
         return fit_motor(runs) if runs else None
 
@@ -141,7 +141,7 @@ def _best(readings, alike):
 
 
 def _run(moment):
-    kind = _KINDS[moment.condition]
+    kind = KINDS[moment.condition]
     speed = moment.speed if kind != HELD and moment.speed is not None and moment.speed.plain > 0 else None
     return Run(kind, moment.terminal, moment.current, speed)
 

@@ -100,7 +100,7 @@ def _hand(about, stage):
     if about.governor is None:
         return None
     left = headroom_left(about, next((one for one in about.at(stage, PLAYING) if one.inlet is not None), None))
-    if left is None:
+    if left is None or left.differs() and left.plain < 0:  # more volts behind the governor than ahead of it: a misreading
         return None
     return number_sign("volts in hand", left.plain, left.number.std_dev, f"{told(left)} stand between supply and motor")
 
