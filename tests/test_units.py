@@ -87,6 +87,7 @@ def test_value_and_uncertainty_share_their_last_digit():
 
 
 def test_percent():
+    assert show(Q(0.5, "percent"), "percent") == "0.500 %" and show(Q(100, "percent"), "percent") == "100 %"
     assert read_percent("0,8 %") == pytest.approx(0.008)
     for wrong in ("0.8", "-3 %", "% 3", None, "1e999 %"):
         with pytest.raises(ValueError, match="write for example"):

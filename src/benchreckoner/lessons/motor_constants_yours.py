@@ -17,7 +17,7 @@ from benchreckoner.units import Q, read_percent, read_quantity, show, show_known
 _GROUP, _KEY = "readings", "motor-constants"
 _BRUSHES = 2
 _TURNING = (("No load", NO_LOAD), ("First load", LOADED), ("Second load", LOADED))
-_SAMPLE = {"volts": "such as 6.00 V", "current": "such as 85 mA", "speed": "such as 3470 r/min, or 347 Hz of ripple"}
+_SAMPLE = {"volts": "such as 6.00 V", "current": "such as 85 mA", "speed": "such as 3470 r/min or 347 Hz"}
 _KINDS = {"volts": "V", "current": "A", "speed": "turn/min"}
 _USUAL = {"volts good to": "1 %", "current good to": "1.5 %", "speed good to": "1 %"}
 
@@ -37,13 +37,13 @@ class MotorRuns:
 
     def __init__(self):
         self.boxes = {"Held: volts": text_box("Held: volts", placeholder="such as 1.50 V"),
-                      "Held: currents": text_box("Held: currents, one a position, with ;", placeholder="such as 101 mA; 97 mA; 104 mA")}
+                      "Held: currents": text_box("Held: currents, with ; between", placeholder="such as 101 mA; 97 mA; 104 mA")}
         rows = [row(*self.boxes.values())]
         for name, _ in _TURNING:
             own = {f"{name}: {what}": text_box(f"{name}: {what}", placeholder=sample) for what, sample in _SAMPLE.items()}
             self.boxes.update(own)
             rows.append(row(*own.values()))
-        last = {"segments": text_box("Segments, if a speed is typed as ripple", placeholder="such as 3"),
+        last = {"segments": text_box("Segments, if ripple is typed", placeholder="such as 3"),
                 **{name: text_box(name.capitalize(), placeholder=text) for name, text in _USUAL.items()}}
         self.boxes.update(last)
         for box in self.boxes.values():
@@ -74,7 +74,7 @@ class MotorRuns:
         self.note.value = caution(store.keep(my_guesses(), texts, group=_GROUP, key=_KEY))
 
 
-CAUTION = ("bench supply straight on the motor's terminals, 63 V at most, governor off. Hold the shaft for less than two seconds at a "
+CAUTION = ("bench supply straight on the motor's terminals, 63 V at most, the governor taken off. Hold the shaft for less than two seconds at a "
            "time, on 1 to 2 V: a held motor turns all it takes into heat.")
 
 

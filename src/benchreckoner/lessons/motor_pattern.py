@@ -92,8 +92,8 @@ def pattern_picture(*, supply, setting, load, own):
     word = (f"That is the pattern of {first.name}, {first.shown}" if pattern.named else
             f"Can't tell yet: {first.name} {first.shown}, {second.name} {second.shown}")
     stands = " It stands." if found[2].magnitude == 0 else ""
-    sentence = (f"{volts} at the motor, {current}, {speed}, {hand} in hand.{stands} {word} (odds by common practice). "
-                f"What would part the first two: {pattern.parting.name}.")
+    then = f"Next: {pattern.then}" if pattern.then else f"What would part these two: {pattern.parting.how}"
+    sentence = f"{volts} at the motor, {current}, {speed}, {hand} in hand.{stands} {word} (odds by common practice). {then}"
     return Picture(
         title="Four numbers read together",
         x=Axis("reading", "", 0.5, 4.5, ticks=tuple(zip(places, _NAMES))), y=Axis("times the healthy set's", "", 0, _MOST),
@@ -133,18 +133,25 @@ def guess_what_first():
 
 
 def pattern_table():
-    """Which level of each sign goes with which candidate, from the table that the odds are made of.
+    """What reads otherwise under each candidate than in a healthy set, from the table that the odds are made of.
 
     Returns
     -------
     IPython.display.Markdown
     """
     shown = ("current", "speed", "motor volts", "volts in hand", "belt off", "motion")
-    lines = ["| | " + " | ".join(shown) + " |", "|---" * (len(shown) + 1) + "|"]
+    usual = _likeliest("healthy", shown)
+    lines = ["| suspect | what reads otherwise than in a healthy set |", "|---|---|"]
     for name in CANDIDATES:
-        cells = [SIGNS[sign]["levels"][int(np.argmax(SIGNS[sign]["given"][name]))] for sign in shown]
-        lines.append(f"| **{name}** | " + " | ".join(cells) + " |")
+        other = [f"{sign} {level}" for sign, level in _likeliest(name, shown).items() if level != usual[sign]]
+        lines.append(f"| **{name}** | {', '.join(other) or 'nothing'} |")
     lines.append("")
-    lines.append(f"Each cell is what is likeliest, not what is certain. Below {100 * NEEDED:.0f} % no name is given. Which reading goes with which "
-                 "fault is common practice; the shares behind it are our own choice, and nobody has counted them.")
+    lines.append(f"In a healthy set: {', '.join(f'{sign} {level}' for sign, level in usual.items())}. *Belt off* is the current that the motor draws "
+                 "alone; *motion* is how volts and hum move. Each line is what is likeliest, not what is certain. Below "
+                 f"{100 * NEEDED:.0f} % no name is given. Which reading goes with which fault is common practice; the shares behind it are our own "
+                 "choice, and nobody has counted them.")
     return Markdown("\n".join(lines))
+
+
+def _likeliest(candidate, signs):
+    return {sign: SIGNS[sign]["levels"][int(np.argmax(SIGNS[sign]["given"][candidate]))] for sign in signs}
