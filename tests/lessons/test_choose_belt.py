@@ -36,6 +36,13 @@ def test_every_corner_can_be_drawn_and_says_its_chance():
     assert len(shapes) == 1
 
 
+@pytest.mark.parametrize("size", [0.065, 0.070, 0.0705])
+def test_the_steep_sides_stand_where_a_belt_of_that_size_does(size):
+    belt = Belt("steep", "square", Q(1.2, "mm"), Q(size, "m"), "inside diameter", hardness=60, thickness_limit=CALLIPER)
+    chance = rank_bag(drive=DRIVE, belts=[belt]).ranked[0].probability
+    assert at(choose_belt.WINDOW, size=size).points[0].y == pytest.approx(100 * chance, abs=3.5)
+
+
 def test_the_curves_cover_every_draw():
     """Each draw is inside, or fails in one way at least; together never fewer than all."""
     for thickness in (1.0, 1.2, 1.5):
