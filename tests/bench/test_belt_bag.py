@@ -1,9 +1,12 @@
 """The bag: one draw against the laws one by one, probabilities against invented belts with known truth, and what is refused."""
 
+import re
 from dataclasses import replace
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from benchreckoner.bench.belt_bag import Belt, draws_of, rank_bag, reckon, two_pulley_drive
 from benchreckoner.bench.belt_order import what_to_order
@@ -13,6 +16,7 @@ from benchreckoner.bench.belt_slowly import belt_by_the_laws, truth_of
 from benchreckoner.bench.belt_window import WAYS, failing, window
 from benchreckoner.bench.uncertain import Known, within
 from benchreckoner.physics.belt_path import two_pulley_path
+from benchreckoner.physics.belt_sizes import MEASURES, SHAPES
 from benchreckoner.physics.rubber import modulus_from_hardness
 from benchreckoner.units import Q
 
@@ -224,6 +228,17 @@ def test_what_cannot_lie_on_the_path_is_left_out_and_told(size, measure, words):
     odd = bag.ranked[1]
     assert words in odd.refused and odd.reasons == (odd.refused,) and odd.probability == 0 and odd.good is None
     assert "nan" not in odd.refused and bag.ranked[0].refused == ""
+
+
+@given(shape=st.sampled_from(SHAPES), measure=st.sampled_from(MEASURES), thickness=st.floats(0.2, 8), size=st.floats(0.5, 3000),
+       hardness=st.none() | st.floats(25, 75))
+@settings(max_examples=150, deadline=None)
+def test_no_belt_is_too_odd_to_be_answered(shape, measure, thickness, size, hardness):
+    odd = Belt("odd", shape, Q(thickness, "mm"), Q(size, "mm"), measure, Q(4, "mm") if shape == "flat" else None, hardness)
+    line = rank_bag(drive=drive(groove=Q(2, "mm")), belts=[odd], count=64).ranked[0]
+    assert 0 <= line.probability <= 1 and all(np.all(np.isfinite(band)) for band in line.bands.values())
+    assert all(re.search(r"[.?]$", reason) and not re.search(r"\b(nan|inf)\b", reason) for reason in line.reasons)
+    assert bool(line.refused) == (line.good is None)
 
 
 @pytest.mark.parametrize("wrong, words", [
