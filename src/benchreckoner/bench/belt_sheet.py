@@ -126,7 +126,7 @@ def drive_of(sheet):
     wrap = found.path.wraps[[part.name for part in found.pulleys].index(motor_pulley.name)]
     shaft = about.motor.details.get("shaft_diameter", _SHAFT)
     return Drive(
-        seat_path=_seat_path(sheet, readings, found, total), motor_seat=motor_pulley.details["diameter"], wheel_seat=wheel.details["diameter"],
+        seat_path=_seat_path(sheet, readings, found), motor_seat=motor_pulley.details["diameter"], wheel_seat=wheel.details["diameter"],
         motor_wrap=wrap, load=_load(sheet, readings, wheel), motor_constant=_constant(about, sheet), no_load_current=_belt_off(about),
         motor_speed=about.motor.details["rated_speed"], wheel_speed=wheel.details["rated_speed"],
         trimmer=wheel.details.get("trim", _TRIM), shaft_radius=shaft / 2, bearing=about.motor.details.get("bearing", "unknown"), total_wrap=total)
@@ -200,13 +200,26 @@ def string_path(sheet, readings=None):
     return None
 
 
-def _seat_path(sheet, readings, found, total):
+def seats_path(found):
+    """Length along the seats as their sizes and places give it.
+
+    Parameters
+    ----------
+    found : SheetPath
+
+    Returns
+    -------
+    Known
+        In mm.
+    """
+    seats = (found.path.length - found.place["neutral_height"] * found.path.wraps.sum().m_as("rad")).to("mm")
+    return within(seats, (_PATH_LIMIT / seats).m_as(""), "mm")
+
+
+def _seat_path(sheet, readings, found):
     """By string where one was laid, else from seats and places."""
     by_string = string_path(sheet, readings)
-    if by_string is not None:
-        return by_string
-    seats = (found.path.length - found.place["neutral_height"] * total.m_as("rad")).to("mm")
-    return within(seats, (_PATH_LIMIT / seats).m_as(""), "mm")
+    return seats_path(found) if by_string is None else by_string
 
 
 def _load(sheet, readings, wheel):

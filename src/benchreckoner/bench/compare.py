@@ -8,7 +8,8 @@ from benchreckoner.units import show
 
 _COMPARED = ("resistance", "wiper resistance", "voltage", "level loss", "capacitance",
              "series resistance", "leakage current", "current", "speed", "torque of belt and bearings", "winding resistance",
-             "motor constant", "no-load current", "set voltage", "compensation", "junction temperature", "power", "load")
+             "motor constant", "no-load current", "set voltage", "compensation", "junction temperature", "power", "load",
+             "current taken by the belt", "speed lost by the belt", "pull at the shaft")
 
 
 @dataclass(frozen=True)

@@ -36,7 +36,8 @@ class Band:
     @property
     def unit(self):
         """What its edges are told in."""
-        return next(unit for unit in ("ohm", "V", "F", "A", "turn/min", "N*m", "W", "degC") if self.bad_from.is_compatible_with(unit))
+        return next(unit for unit in ("ohm", "V", "F", "A", "turn/min", "N*m", "W", "degC", "N", "percent")
+                    if self.bad_from.is_compatible_with(unit))
 
 
 class NoBand(ValueError):

@@ -16,7 +16,7 @@ from benchreckoner.show.form import EntryForm, Field
 from benchreckoner.show.live import live
 from benchreckoner.units import show
 
-_HEADINGS = {"signal": "The signal's way", "capacitors": "Capacitors", "motor": "Motor and governor",
+_HEADINGS = {"signal": "The signal's way", "capacitors": "Capacitors", "motor": "Motor and governor", "belts": "Belt",
              "supply": "Cells and adapter", "transistors": "Transistors", "resistors": "Resistors and loudspeakers"}
 SIGNS = {SOUND: "✓", DOUBTFUL: "?", BAD: "✗", UNTOLD: "…"}
 
@@ -78,6 +78,23 @@ def judgement_html(sheet):
     lines = "".join(f"<li>{escape(line)}</li>" for line in findings(sheet))
     return (f"<ul>{lines}</ul>" + (_links_html(reports[0]) if reports and reports[0].main else "")
             + "".join(_parts_html(latest) for room in ROOMS if (latest := latest_of(parts, room)) and latest.judgements))
+
+
+def reports_html(reports, *, nothing):
+    """What one room's reports say, every stage, the latest first: for a form that asks about that room alone.
+
+    Parameters
+    ----------
+    reports : sequence of PartsReport
+    nothing : str
+        What to read or write, where there is nothing to judge yet; HTML.
+
+    Returns
+    -------
+    str
+        HTML made from escaped parts.
+    """
+    return "".join(_parts_html(report, (*report.findings, *report.judgements)) for report in reports) or f"<p>{nothing}</p>"
 
 
 def opening(declared):
@@ -203,11 +220,11 @@ def _links_html(stage):
     return heading + _verdicts_html([(one, one.part, _reason(one, chain)) for one in chain.judgements], "link")
 
 
-def _parts_html(report):
+def _parts_html(report, told=None):
     """One line a part and quantity, the sound ones in a fold."""
     heading = f"<p>{_HEADINGS[report.room]}, part by part ({escape(report.stage)}; ± holds about 95 %, k = 2):</p>"
     return heading + _verdicts_html([(one, f"{part_name(one)} ({one.condition})", f"{one.reason} {one.next}".strip())
-                                     for one in report.judgements], "reading")
+                                     for one in told or report.judgements], "reading")
 
 
 def _verdicts_html(rows, what):

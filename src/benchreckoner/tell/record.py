@@ -32,6 +32,7 @@ _BEFORE_UNIT = re.compile(r"(?<=\d) (?=[%°µa-zA-ZΩ]{1,3}\b|%|°C)")
 _ROOM_TITLES = {"signal": ("What passes sound", "ohms, volts and levels of what passes sound"),
                 "capacitors": ("Capacitors", "capacitance, series resistance and leakage of capacitors"),
                 "motor": ("Motor and governor", "what the motor draws, how fast it runs, and what holds its speed"),
+                "belts": ("Belt", "the belt's stretch and pull, the current it takes and the speed it loses"),
                 "supply": ("Cells and adapter", "the volts of cells and adapter, and a charger"),
                 "transistors": ("Transistors", "the heat of transistors and what carries it off"),
                 "resistors": ("Resistors and loudspeakers", "ohms and heat of resistors, coils of loudspeakers and what their amplifier sees")}
