@@ -180,13 +180,19 @@ def _make_record(sheet, folder):
     return make_record(sheet, folder)
 
 
+def _make_script(sheet, folder):
+    from benchreckoner.tell.script_page import make_script
+
+    return make_script(sheet, folder)
+
+
 def _make_pages(sheet, folder):
     from benchreckoner.tell.pages import make_pages
 
     return make_pages(sheet, folder, tell=lambda line: print(line, file=sys.stderr, flush=True))
 
 
-MAKERS = {"record": _make_record, "pages": _make_pages}
+MAKERS = {"record": _make_record, "script": _make_script, "pages": _make_pages}
 
 
 def make(*, what, sheet, folder):

@@ -1,6 +1,6 @@
 """What a script is made of: lines, what each says in two registers, and the readings behind its figures."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 CHAPTERS = ("What was wrong", "How we know", "What we did", "What changed", "What we can’t be sure of")
 REGISTERS = ("camera", "room")
@@ -52,8 +52,14 @@ class Script:
 
     @property
     def used(self):
-        """The lines that are said, in order."""
-        return tuple(line for line in self.lines if line.use)
+        """The lines that are said, in order; the caution of a line that is not said stands before the next one."""
+        said, waiting = [], []
+        for line in self.lines:
+            waiting += [words for words in line.caution.splitlines() if words not in waiting]
+            if line.use:
+                said.append(replace(line, caution="\n".join(waiting)))
+                waiting = []
+        return tuple(said)
 
     @property
     def dropped(self):

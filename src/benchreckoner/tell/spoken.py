@@ -76,6 +76,27 @@ def called(name):
     return name if own else f"the {name}"
 
 
+def unit_said(words):
+    """The unit that words or a sign stand for, and what one of it is in that unit.
+
+    Parameters
+    ----------
+    words : str
+        Such as ``milliohms``, ``mΩ`` or ``turns a minute``.
+
+    Returns
+    -------
+    (str or None, float)
+        None where the words are no unit.
+
+    Examples
+    --------
+    >>> unit_said("milliohms"), unit_said("minutes"), unit_said("legs")
+    (('ohm', 0.001), ('s', 60.0), (None, 1.0))
+    """
+    return _SAID.get(words.replace("\u2126", "Ω").replace("μ", "µ"), (None, 1.0))
+
+
 def plain(text):
     """Words from a sheet on one line, without signs that turn round or hide what follows."""
     text = "".join(sign for sign in text.translate(_TURNING) if unicodedata.category(sign) != "Cc" or sign.isspace())
@@ -170,3 +191,20 @@ def _number(value, places, size):
     text = f"{round(value, places) / 10.0 ** size:.{max(0, places + size)}f}"
     text = text.rstrip("0").rstrip(".") if "." in text else text
     return text.replace("-", "minus ")
+
+
+def _said_units():
+    """Every spelling of a unit, spoken or as a sign, with its prefix."""
+    table = {"minutes": ("s", 60.0), "minute": ("s", 60.0), "min": ("s", 60.0), "s": ("s", 1.0), "%": ("percent", 1.0),
+             "°C": ("degC", 1.0), "r/min": ("turn/min", 1.0), "dB": ("dB", 1.0), "mm": ("mm", 1.0)}
+    for unit, words in _UNITS.items():
+        for power, prefix in _PREFIXES.items() if unit in _PREFIXED else ((0, ""),):
+            for said in filter(None, (words, words.removesuffix("s"))):
+                table[_joined(prefix + said)] = (unit, 10.0 ** power)
+    for unit, sign in (("ohm", "Ω"), ("ohm", "ohm"), ("V", "V"), ("A", "A"), ("F", "F"), ("W", "W"), ("N", "N"), ("Hz", "Hz")):
+        for power, prefix in {-12: "p", -9: "n", -6: "µ", -3: "m", 0: "", 3: "k", 6: "M"}.items():
+            table[prefix + sign] = (unit, 10.0 ** power)
+    return {**table, "uF": ("F", 1e-6), "uA": ("A", 1e-6), "uV": ("V", 1e-6)}
+
+
+_SAID = _said_units()
