@@ -3,10 +3,9 @@
 import numpy as np
 
 from benchreckoner.bench.rubber_fit import guessed_modulus
-from benchreckoner.lessons.belt_example import DISTANCE, HARDNESS, MOTOR_SEAT, SEAT_PATH, SIDE, STRETCH, WHEEL_SEAT
+from benchreckoner.lessons.belt_example import DRIVE, HARDNESS, SEAT_PATH, SIDE, STRETCH
 from benchreckoner.lessons.your_bench import my_guesses, opening
 from benchreckoner.physics.belt_hub import hub_load
-from benchreckoner.physics.belt_path import two_pulley_path
 from benchreckoner.physics.rubber import neo_hookean_tension
 from benchreckoner.show.declare import LivePicture, Slider
 from benchreckoner.show.guess import Choice, ChoiceGuess, NumberGuess, choice_guess, number_guess
@@ -20,8 +19,7 @@ OURS = ("A square belt of 1.2 mm and 60 Shore A at 5 % of stretch pulls with abo
         "tenth, and its thickness then has no part in it.")
 _LEAST, _MOST = 0.01, 0.15
 _ALONG = np.linspace(_LEAST, _MOST, 57)
-_WRAP = two_pulley_path(first_diameter=MOTOR_SEAT, second_diameter=WHEEL_SEAT, distance=DISTANCE, neutral_height=SIDE / 2).first_wrap
-_ACROSS = float(hub_load(tight_pull=Q(1, "N"), slack_pull=Q(1, "N"), wrap=_WRAP).m_as("N"))  # newton across the shaft for each of pull
+_ACROSS = float(hub_load(tight_pull=Q(1, "N"), slack_pull=Q(1, "N"), wrap=DRIVE.motor_wrap).m_as("N"))  # newton across the shaft for each of pull
 
 
 def pull_picture(*, stretch, hardness, side):
