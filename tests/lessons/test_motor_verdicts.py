@@ -118,6 +118,7 @@ class TestTheReadersOwn:
     def test_every_stage_is_told_the_latest_first(self):
         words = motor_verdicts.verdicts().data
         assert 0 <= words.index("platter bearing cleaned") < words.index("as found") and "1.74 times" in words and "6.00 ± 0.10 Ω" in words
+        assert "Suspects" not in words and "Suspects, as found" in motor_verdicts.motor_html(motor_verdicts.my_sheet())  # not told twice on one page
 
     def test_the_readers_point_stands_in_the_readers_picture(self):
         """9.14 V off load, 33.04 x 72 = 2378.9 turns a minute; the governor's line gives 2378 there."""

@@ -169,6 +169,13 @@ CHOICE = ChoiceGuess("c", "Which?", (Choice("this", "Because.", True), Choice("t
 ENTRIES = (Entry(problem(), "Volts lost"), Entry(CHOICE, "Sound & bad"), Entry(problem(), "Volts lost"))
 
 
+def test_a_plain_number_is_not_asked_for_a_unit(hands):
+    times = Problem(question="How many times?", given=(), answer=Q(2, ""), unit="", tolerance=0.01, steps=(), slips=())
+    widget = entry_questions((Entry(times, "Volts lost"), Entry(CHOICE, "Sound & bad"), Entry(problem(), "Volts lost")))
+    hands.write(widget, "Answer 1", "2")
+    hands.write(widget, "Answer 3, with its unit", "1 V")
+
+
 def entrance(hands, first, choice, third):
     widget = entry_questions(ENTRIES)
     hands.write(widget, "Answer 1, with its unit", first)

@@ -44,7 +44,7 @@ def done_form():
 def verdicts():
     """What the reader's sheet says of the motor; the invented record player's, where it says nothing."""
     sheet, words = _sheet()
-    return HTML(words + motor_html(sheet))
+    return HTML(words + "".join(_stage_html(report) for report in judge_motors(sheet)))
 
 
 def motor_html(sheet):
@@ -63,7 +63,7 @@ def motor_html(sheet):
     if not reports:
         return ("<p>The sheet says too little of its motor yet. Write rated_current and rated_speed with the motor, a governor with its "
                 "style, a pulley with its ratio, and enter the current playing and with the belt off.</p>")
-    return "".join(_stage_html(sheet, report) for report in reports)
+    return "".join(_stage_html(report) + suspects_html(sheet, report.stage) for report in reports)
 
 
 def suspects():
@@ -161,7 +161,7 @@ def say_checks(sheet):
                      quantities=tuple((one.known.value, one.known.unit) for one in found))
 
 
-def _stage_html(sheet, report):
+def _stage_html(report):
     rows = [one for one in report.judgements if one.quantity != PATTERN]
     lines = "".join(f"<li><strong>{SIGNS[one.verdict.word]} {escape(part_name(one))} ({escape(one.condition)}): {escape(one.verdict.word)}."
                     f"</strong> {escape(f'{one.reason} {one.next}'.strip())}</li>" for one in rows if one.verdict.word != SOUND)
@@ -169,8 +169,7 @@ def _stage_html(sheet, report):
     sound = "".join(f"<li>{escape(part_name(one))} ({escape(one.condition)}): {escape(one.reason)}</li>" for one in rows
                     if one.verdict.word == SOUND)
     fold = f"<details><summary>Sound by these readings</summary><ul>{sound}</ul></details>" if sound else ""
-    return (f"<p><strong>{escape(report.stage)}</strong> (± holds about 95 %, k = 2)</p>" + (f"<ul>{lines}</ul>" if lines else "") + fold
-            + suspects_html(sheet, report.stage))
+    return (f"<p><strong>{escape(report.stage)}</strong> (± holds about 95 %, k = 2)</p>" + (f"<ul>{lines}</ul>" if lines else "") + fold)
 
 
 def _suspect_html(one):

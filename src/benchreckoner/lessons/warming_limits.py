@@ -146,9 +146,9 @@ def guess_tight():
                  "run dry. The record turns:",
         choices=(
             Choice("Slowly: a belt that tight must slow it.",
-                   "The governor gives the motor more volts, and fresh cells have them: they allow 316 mA, and it takes some 155. It holds."),
+                   "The governor gives the motor more volts, and fresh cells have them: they allow 316 mA, and it takes some 153. It holds."),
             Choice("At the right speed, and the cells pay.",
-                   "About 80 mA without any belt, 155 with this one on a bearing of X = 0.3. Near the end of the cells the same belt does "
+                   "About 80 mA without any belt, 153 with this one on a bearing of X = 0.3. Near the end of the cells the same belt does "
                    "slow it.", right=True),
             Choice("At the right speed, and nothing is lost.", "The current nearly doubles. The cells last about half as long, and the bearing wears."),
             Choice("Right at first, slow after ten minutes.", "Warmth takes a few per cent more current here, not twice as much. It matters when a load "

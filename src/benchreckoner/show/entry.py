@@ -84,7 +84,7 @@ class _NumberRow(_Row):
         return given_table(self.entry.ask)
 
     def box(self):
-        self.typed = text_box(f"Answer {self.number}, with its unit",
+        self.typed = text_box(f"Answer {self.number}{', with its unit' if self.entry.ask.unit else ''}",
                               placeholder=f"such as {example(self.entry.ask.unit)}")
         on_enter(self.typed, self.check)
         return row(self.typed)
