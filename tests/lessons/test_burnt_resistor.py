@@ -6,6 +6,8 @@ import numpy as np
 import pytest
 from fair import at, check_fair
 
+from benchreckoner import project
+from benchreckoner.bench.sheet import read_sheet, read_text
 from benchreckoner.lessons import across_load, burnt_resistor, burnt_resistor_yours, resistor_practice
 from benchreckoner.show.declare import corners
 from benchreckoner.show.say import SayChecks, look_through
@@ -134,7 +136,7 @@ class TestTheForm:
         ({"accuracy": ""}, "good to"), ({"accuracy": "0 %"}, "good to: must lie"), ({"accuracy": "100 %"}, "good to: must lie"),
         ({"twin": "-3 ohm"}, "Other channel"), ({"twin": "46.5"}, "Other channel"), ({"twin": "0 ohm"}, "must be above zero"),
         ({"twin": "50 ohm", "across": "40 ohm", "how": burnt_resistor_yours.IN_CIRCUIT}, "must be above what was read"),
-        ({"volts": "1 V"}, "current through it: write it too"), ({"current": "1 mA"}, "volts across the same part: write it too"),
+        ({"volts": "1 V"}, "current in it: write it too"), ({"current": "1 mA"}, "volts across it: write it too"),
         ({"diameter": "0 mm", "length": "3 mm"}, "thickness: must be above zero"), ({"supply": "230 V"}, "beyond 63 V")])
     def test_nonsense_is_told_by_its_box(self, change, told):
         with pytest.raises(ValueError, match=told):
@@ -181,3 +183,32 @@ def test_exercises_by_their_given_numbers(seed):
 
 def test_each_exercise_can_be_opened():
     assert all(make(3).children for make in (resistor_practice.allowed_heat, resistor_practice.beside_the_loudspeaker, resistor_practice.mixed))
+
+
+def test_the_sheets_form_answers_with_resistors_alone():
+    """18.1 ohm where 47 are printed; nothing of the feed chain, whatever the sheet holds."""
+    demo = (project.CASES / "record_player.toml").read_text(encoding="utf-8")
+    own = demo + """
+[[part]]
+name = "R1"
+kind = "resistor"
+place = "emitter"
+resistance = "47 ohm"
+[[reading]]
+part = "R1"
+quantity = "resistance"
+value = "18.1 ohm"
+instrument = "meter"
+stage = "as found"
+condition = "lifted"
+"""
+    told = burnt_resistor_yours.others_html(read_text(own))
+    assert "✗ R1 (lifted): bad" in told and "spring" not in told
+    assert "No resistor and no loudspeaker" in burnt_resistor_yours.others_html(read_sheet(project.CASES / "record_player.toml"))
+    assert burnt_resistor_yours.others_form() is not None
+
+
+def test_every_box_of_the_form_is_shown():
+    form = burnt_resistor_yours._Burnt()
+    assert set(burnt_resistor_yours._SHOWN) == set(form.boxes) and form.view.children[1].children == tuple(
+        form.boxes[name] for name in burnt_resistor_yours._SHOWN)

@@ -6,6 +6,8 @@ import numpy as np
 import pytest
 from fair import at, check_fair
 
+from benchreckoner import project
+from benchreckoner.bench.sheet import read_sheet, read_text
 from benchreckoner.lessons import heat_practice, pass_transistor, plate, plate_yours
 from benchreckoner.physics.plates import METALS, plate_temperature
 from benchreckoner.show.declare import corners
@@ -238,3 +240,34 @@ def test_exercises_by_their_given_numbers(seed):
     problem = heat_practice._from_case(np.random.default_rng(seed))
     case, watts, resistance = given(problem, "degC", "W", "K/W")
     assert problem.right(case + watts * resistance)
+
+
+def test_the_form_answers_with_the_transistor_alone():
+    """4.27 V x 85 mA x 200 K/W + 35 = 107.6 degC; nothing of the feed chain, whatever the sheet holds."""
+    demo = (project.CASES / "record_player.toml").read_text(encoding="utf-8")
+    own = demo + """
+[[part]]
+name = "TR<1>"
+kind = "transistor"
+after_branch = true
+junction_limit = "150 degC"
+junction_air = "200 K/W"
+temperature = "35 degC"
+[[reading]]
+part = "TR<1>"
+quantity = "voltage drop"
+value = "4.27 V"
+instrument = "meter"
+stage = "as found"
+condition = "playing"
+[[reading]]
+part = "TR<1>"
+quantity = "current"
+value = "85.0 mA"
+instrument = "second meter"
+stage = "as found"
+condition = "playing"
+"""
+    told = pass_transistor.transistor_html(read_text(own))
+    assert "TR&lt;1&gt;, junction temperature (playing)" in told and "107.6" in told and "spring" not in told
+    assert "No transistor was read yet" in pass_transistor.transistor_html(read_sheet(project.CASES / "record_player.toml"))

@@ -58,7 +58,8 @@ def _picture(law, where, steps, resistance, loudspeaker, least):
     limit = float(least.m_as("ohm")) / load
     place, level = float(resistance.m_as("ohm")), float(np.broadcast_to(along.level.m_as("dB"), len(ohms) + 1)[-1])
     short, times = 1 - sees[-1] / limit, float(f"{current[-1]:.3g}")
-    loud = "The loudspeaker is as loud as without it" if abs(level) < _QUIET else f"The loudspeaker is {-level:.1f} dB quieter than without it"
+    loud = ("The loudspeaker is as loud as without it" if abs(level) < _QUIET else
+            f"The loudspeaker is {-level:.1f} dB quieter than without it")
     what = f"{show_exact(resistance, 'ohm')} {where} {show_exact(loudspeaker, 'ohm')}"
     seen = show(Q(sees[-1] * load, "ohm"), "ohm")
     gives = "the same current" if times == 1 else f"{times:g} times the current"
@@ -74,7 +75,7 @@ def _picture(law, where, steps, resistance, loudspeaker, least):
         curves=(Curve("ohms the amplifier sees", ohms, sees[:-1], "heavy"), Curve("amplifier's current", ohms, current[:-1], "second"),
                 Curve("watts in the loudspeaker", ohms, heard[:-1], "third"),
                 Curve("watts in the resistor", ohms, heat[:-1], "fourth")),
-        points=(Point("ohms here", place, float(sees[-1])), Point("watts here", place, float(heat[-1]), "other")),
+        points=(Point("ohms", place, float(sees[-1])), Point("watts", place, float(heat[-1]), "other")),
         limits=(Limit("least load", "y", limit),),
         sentence=(f"{what}: the amplifier sees {seen} and gives {gives}. {loud}. For each watt in the "
                   f"loudspeaker alone, {show(Q(heat[-1], 'W'), 'W', 2)} go into the resistor. {least_words}"),

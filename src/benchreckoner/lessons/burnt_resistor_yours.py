@@ -7,7 +7,8 @@ import ipywidgets
 from benchreckoner.bench.burnt_cause import body_watts, cause, replacement_words, why_first
 from benchreckoner.bench.burnt_resistor import (KINDS, candidates, from_circuit, own_reading, read_bands, twin_in_circuit, twin_reading,
                                                 what_settles)
-from benchreckoner.lessons.your_bench import my_guesses
+from benchreckoner.bench.resistor_judge import judge_resistors
+from benchreckoner.lessons.your_bench import my_guesses, readings_form, reports_html
 from benchreckoner.physics.resistors import allowed_power
 from benchreckoner.show import store
 from benchreckoner.show.words import above, alert_area, button, card, caution, on_enter, row, status_area, text_box, trouble
@@ -18,20 +19,34 @@ _MOST_VOLTS = Q(63, "V")
 _TOLD = 6
 # Name, label, what to write; all but the bands may stay empty.
 _BOXES = (
-    ("bands", "Bands now, first to last (? for one you cannot read)", "brown grey ? gold"), ("twin", "Other channel's part reads", "46.5 ohm"),
-    ("across", "What lies across that one, if in circuit", "220 ohm"), ("accuracy", "Your meter is good to", "1 %"),
-    ("volts", "Sister stage: volts across the same part", "0.47 V"), ("current", "Sister stage: current through it", "10 mA"),
-    ("own", "The burnt part itself reads", "62 ohm"), ("diameter", "Its body's thickness", "2.4 mm"), ("length", "Its body's length", "6.5 mm"),
-    ("watts", "Its watts, if you know them", "0.25 W"), ("supply", "Volts of the supply before it", "9 V"),
+    ("bands", "Bands now, first to last", "brown grey ? gold"), ("own", "The burnt part itself reads", "62 ohm"),
+    ("twin", "Other channel's part reads", "46.5 ohm"), ("across", "What lies across that one", "220 ohm"),
+    ("accuracy", "Your meter is good to", "1 %"), ("volts", "Sister stage: volts across it", "0.47 V"),
+    ("current", "Sister stage: current in it", "10 mA"), ("diameter", "Its body's thickness", "2.4 mm"),
+    ("length", "Its body's length", "6.5 mm"), ("watts", "Its watts, if you know them", "0.25 W"),
+    ("supply", "Volts of the supply before it", "9 V"),
 )
 _LABELS = {name: label for name, label, _ in _BOXES}
 _LIKE = {name: like for name, _, like in _BOXES}
 _NEEDED = ("bands", "accuracy")
+_SHOWN = ("bands", "kind", "own", "twin", "how", "across", "accuracy", "volts", "current", "diameter", "length", "watts", "supply")
 
 
 def burnt_form():
     """The form for one burnt resistor; nothing is written into the sheet."""
     return _Burnt().view
+
+
+def others_form():
+    """A form for readings of the sheet's resistors and loudspeakers, answered by what they say of them."""
+    return readings_form(quantities=("resistance", "voltage drop", "current", "voltage"), kinds=("resistor", "loudspeaker"),
+                         judged=others_html)
+
+
+def others_html(sheet):
+    """What a sheet's readings say of its resistors and loudspeakers, as HTML made from escaped parts."""
+    return reports_html(judge_resistors(sheet), nothing=(
+        "No resistor and no loudspeaker was read yet. Write one into the sheet as told above, and enter its ohms, <em>lifted</em>."))
 
 
 def answer_html(texts):
@@ -135,10 +150,10 @@ class _Burnt:
         for box in self.boxes.values():
             on_enter(box, self.reckon)
         self.choices = {"how": (LIFTED, IN_CIRCUIT), "kind": KINDS}
-        self.boxes["how"] = above(ipywidgets.Dropdown, "The other channel's part was read", options=self.choices["how"])
+        self.boxes["how"] = above(ipywidgets.Dropdown, "That one was read", options=self.choices["how"])
         self.boxes["kind"] = above(ipywidgets.Dropdown, "Its kind", options=KINDS)
         self.error, self.note, self.answer = alert_area(), alert_area(), status_area()
-        self.view = card(row(*self.boxes.values()), row(button("What was it?", self.reckon)), self.error, self.note, self.answer)
+        self.view = card(row(*map(self.boxes.get, _SHOWN)), row(button("What was it?", self.reckon)), self.error, self.note, self.answer)
         earlier, note = store.kept(my_guesses(), group="burnt", key="resistor")
         self.note.value = caution(note)
         for name, text in (earlier[-1] if earlier else {}).items():

@@ -77,7 +77,8 @@ def cells_picture(*, cells, current):
         limits=(Limit("lets go here", "x", end if seen else np.nan),),
         sentence=said,
         alt=("Motor speed against the volts of one cell. From the right the line runs level while the governor holds, bends at a knee and "
-             "falls to the left, where the cells set the speed. Two bars at the bottom show where cells are used: alkaline from empty at 0.9 V "
+             "falls to the left, where the cells set the speed. Two bars at the bottom show where cells are used: alkaline from empty at "
+             "0.9 V "
              f"to fresh at 1.5 V, NiMH from empty at 1.0 V to its usual 1.2 V. {said}"))
 
 
@@ -140,16 +141,19 @@ def guess_one_cell_short():
     five, six = (cell_end(cells=count, current=HEAVY).m_as("V") for count in (5, 6))
     return choice_guess(ChoiceGuess(
         key="cells-one-short",
-        question=(f"A player with a governor was made for six alkaline cells. You have five NiMH cells and a dummy for the sixth place. Its "
+        question=(f"A player with a governor was made for six alkaline cells. You have five NiMH cells and a dummy for the sixth place. "
+                  "Its "
                   f"motor draws {show(PLAY, 'A', 2)}, and {show(HEAVY, 'A')} under a heavy load. Will five do?"),
         choices=(
             Choice("Yes: 1.2 V cells always do where 1.5 V cells did.",
-                   f"Often, but reckon it. At {show(HEAVY, 'A')} five let go at {five:.2f} V each, and such cells stay near 1.2 V for most of "
+                   f"Often, but reckon it. At {show(HEAVY, 'A')} five let go at {five:.2f} V each, and such cells stay near 1.2 V for "
+                   "most of "
                    "their charge."),
             Choice("No: the governor needs the 9 V that are written on the case.",
                    "It needs about 5 V at the play current, all losses in. Nine are only what six fresh cells give."),
             Choice(f"Just at {show(PLAY, 'A', 2)}, not under the heavy load.",
-                   f"At {show(PLAY, 'A', 2)} five hold to 1.00 V each, just their end point; at {show(HEAVY, 'A')} they let go at {five:.2f} V, "
+                   f"At {show(PLAY, 'A', 2)} five hold to 1.00 V each, just their end point; at {show(HEAVY, 'A')} they let go at "
+                   f"{five:.2f} V, "
                    f"where most of their time lies. Six hold to {six:.2f} V.", right=True),
             Choice("Yes: a governor makes up for any volts.",
                    "It can only take volts away. Once the cells give less than it needs, it is fully open and the cells set the speed."),

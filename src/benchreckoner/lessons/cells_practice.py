@@ -42,7 +42,8 @@ def _cell_end(rng):
     lost = (current * (count * cell + other)).to("V")
     whole = wanted + drop + lost
     return Problem(
-        question="A governor keeps these volts on the motor at this current. At how many volts a cell, read with nothing drawn, does it let go?",
+        question="A governor keeps these volts on the motor at this current. At how many volts a cell, read with nothing drawn, does it "
+                 "let go?",
         given=(("cells in series", f"{count}"), ("current", show(current, "A")), ("volts on the motor", show(wanted, "V")),
                ("the least that the transistor keeps", show(drop, "V")), ("ohms of each cell", show(cell, "ohm")),
                ("contacts, wires and sense resistor", show(other, "ohm"))),
@@ -72,7 +73,8 @@ def _start_volts(rng):
                Step("Left of the cells' volts:", show(left, "V"))),
         slips=(Slip(lost, "That is what is lost. What is left of the whole?"),
                Slip(supply, "So it would be with nothing drawn. A motor at rest draws its most."),
-               Slip((motor * current).to("V"), "That is what winding and sense resistor get. The transistor keeps its part behind the contacts too.")))
+               Slip((motor * current).to("V"), "That is what winding and sense resistor get. The transistor keeps its part behind the "
+                                               "contacts too.")))
 
 
 def _off_load(rng):
@@ -90,7 +92,8 @@ def _off_load(rng):
                Step("Off load: the lower volts, and those ohms times their whole current on top:", show(off, "V"))),
         slips=(Slip(high, "That is at the lighter load. Off load it gives still more."),
                Slip((low - ohms * second).to("V"), "Wrong way: with less drawn it gives more."),
-               Slip((low + (high - low) / second * second).to("V"), "The volts differ by what the <em>difference</em> of the two currents costs.")))
+               Slip((high + ohms * second).to("V"), "Those volts belong to the lighter load: add what the <em>lighter</em> current "
+                                                    "costs.")))
 
 
 def _runtime(rng):
@@ -111,7 +114,8 @@ def _charge(rng):
     capacity, current = _pick(rng, [0.6, 1.2, 2.0, 2.5, 4.0], "Ah"), _pick(rng, [50, 60, 100, 120], "mA")
     hours = full_charge_time(capacity=capacity, current=current)
     return Problem(
-        question="A built-in charger sends this current through empty nickel cells. The standard charge puts 1.6 times the capacity in. For how many hours?",
+        question="A built-in charger sends this current through empty nickel cells. The standard charge puts 1.6 times the capacity in. "
+                 "For how many hours?",
         given=(("capacity of one cell", show(capacity, "Ah")), ("charging current", show(current, "A"))),
         answer=hours, unit="h", tolerance=0.02,
         steps=(Step("To put in:", f"{1.6 * capacity.m_as('Ah'):.3g} Ah"), Step("By the current:", f"{hours.m_as('h'):.3g} h")),

@@ -1,14 +1,11 @@
 """Book 05, the reader's own cells and adapter: what the sheet says of them, and how many cells would do."""
 
-from html import escape
-
-import ipywidgets
 from IPython.display import Markdown
 
 from benchreckoner.bench.cell_kinds import cell_kinds
 from benchreckoner.bench.cells_judge import REGULATION, judge_supply
 from benchreckoner.bench.verdict import share_below
-from benchreckoner.lessons.your_bench import SIGNS, my_sheet, readings_form
+from benchreckoner.lessons.your_bench import my_sheet, readings_form, reports_html
 from benchreckoner.units import show_known
 
 _ENOUGH = 0.95  # as sure as any verdict of the sheet
@@ -22,30 +19,15 @@ def supply_form():
     -------
     EntryForm
     """
-    return readings_form(quantities=("voltage", "current"), kinds=("cells", "adapter", "motor", "governor", "lamp"),
+    return readings_form(quantities=("voltage", "current"), kinds=("cells", "adapter", "motor", "governor"),
                          judged=supply_html)
 
 
 def supply_html(sheet):
     """What a sheet's readings say of cells, charger and adapter, as HTML made from escaped parts."""
-    reports = judge_supply(sheet)
-    if not reports:
-        return ("<p>Nothing to judge yet. Read the cells' or the adapter's volts <em>off</em> and <em>playing</em>; for the governor's end also the "
-                "motor's volts on both sides of the governor, and its current.</p>")
-    lines = [f"<li><strong>{SIGNS[one.verdict.word]} {escape(one.part)}, {escape(one.quantity)} ({escape(report.stage)}, "
-             f"{escape(one.condition)}): {escape(one.verdict.word)}.</strong> {escape(one.reason)} {escape(one.next)}</li>"
-             for report in reports for one in (*report.findings, *report.judgements)]
-    return f"<ul>{''.join(lines)}</ul>"
-
-
-def my_supply():
-    """What the sheet on the desk says of its supply.
-
-    Returns
-    -------
-    ipywidgets.HTML
-    """
-    return ipywidgets.HTML(supply_html(my_sheet()))
+    return reports_html(judge_supply(sheet), nothing=(
+        "Nothing to judge yet. Read the cells' or the adapter's volts <em>off</em> and <em>playing</em>; for the governor's end also the "
+        "motor's volts on both sides of the governor, and its current."))
 
 
 def my_counts():
@@ -72,17 +54,21 @@ def counts_of(sheet):
     """
     one = next((one for report in judge_supply(sheet) for one in report.judgements if one.quantity == REGULATION), None)
     if one is None:
-        return ("To reckon your number of cells, the sheet needs: the cells' count and chemistry and their volts *off*; *playing*, the motor's "
-                "current and its volts on both sides of the governor; and the governor's `sense_resistor`. Enter them and run this cell again.")
-    whole = sheet.parts[one.part].details["count"] * one.known.number
-    needed = show_known(one.known.value * sheet.parts[one.part].details["count"], sheet.parts[one.part].details["count"] * one.known.expanded, "V")
-    lines = [f"At this load your governor needs {needed} from the cells, as read with nothing drawn ({one.stage}). To hold to their end:", ""]
+        return ("To reckon your number of cells, the sheet needs: the cells' count and chemistry and their volts *off*; *playing*, the "
+                "motor's "
+                "current and its volts on both sides of the governor; and the governor's `style` and `sense_resistor`. Enter them and "
+                "run this cell again.")
+    count = sheet.parts[one.part].details["count"]
+    whole = count * one.known.number
+    needed = show_known(count * one.known.value, count * one.known.expanded, "V")
+    lines = [f"At this load your governor needs {needed} from the cells, as read with nothing drawn ({one.stage}). To hold to their "
+             "end:", ""]
     for kind in cell_kinds():
         end = kind.end_point.m_as("V")
         enough = next((count for count in _COUNTS if share_below(count * end, whole.nominal_value, whole.std_dev) >= _ENOUGH), None)
         perhaps = next((count for count in _COUNTS if share_below(count * end, whole.nominal_value, whole.std_dev) >= 1 - _ENOUGH), None)
-        said = "more than ten" if perhaps is None else f"more than ten, perhaps {perhaps}" if enough is None else (
-            f"{enough}" if enough == perhaps else f"{enough} surely, {perhaps} perhaps")
+        surely = "to be sure it takes more than ten" if enough is None else f"{enough} surely do"
+        said = "it takes more than ten" if perhaps is None else surely if enough == perhaps else f"{perhaps} may do, {surely}"
         lines.append(f"- **{kind.name}**, empty at {end:.1f} V: {said}.")
     lines += ["", "More or fewer cells change their own ohms as well; that is left out here, some hundredths of a volt for each. Never fit "
               "more cells than the machine was made for unless you know what every part stands."]

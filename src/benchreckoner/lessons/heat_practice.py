@@ -57,7 +57,8 @@ def _plate_at_most(rng):
         slips=(Slip(whole, "That is the whole chain. Two of its links are there already."),
                Slip(whole + case + joint, "The links come <em>off</em> what the chain may have."),
                Slip(Q(float((watts / span).m_as("W/K")), "K/W"), "Upside down: kelvins for each watt."),
-               Slip(Q(limit.m_as("degC") / watts.m_as("W"), "K/W") - case - joint, "The air is warm already: only what lies above it may be spent.")))
+               Slip(Q(limit.m_as("degC") / watts.m_as("W"), "K/W") - case - joint, "The air is warm already: only what lies above it may "
+                                                                                   "be spent.")))
 
 
 def _worst_load(rng):

@@ -2,8 +2,9 @@
 
 import numpy as np
 
+from benchreckoner.bench.transistor_judge import judge_transistors
 from benchreckoner.lessons.motor_example import COMPENSATION, DROP, SET_VOLTAGE, SOURCE, WINDING
-from benchreckoner.lessons.your_bench import my_guesses, opening, readings_form
+from benchreckoner.lessons.your_bench import my_guesses, opening, readings_form, reports_html
 from benchreckoner.physics.dissipation import governed_power, largest_power, worst_governed_load
 from benchreckoner.physics.governors import headroom_current
 from benchreckoner.show.declare import LivePicture, Slider, ladder
@@ -50,7 +51,8 @@ def heat_picture(*, supply, load):
         title="Heat in the pass transistor",
         x=Axis("current that the motor draws", "mA", 0, 1000 * _MOST_AMPERES),
         y=Axis("heat in the transistor", "W", 0, _MOST_WATTS),
-        curves=(Curve("worst load of every supply", 1000 * _WORST[0], _WORST[1], "faint"), Curve("on this supply", 1000 * amperes, heat, "heavy")),
+        curves=(Curve("worst load of every supply", 1000 * _WORST[0], _WORST[1], "faint"),
+                Curve("on this supply", 1000 * amperes, heat, "heavy")),
         points=(Point("your load", 1000 * here if runs else np.nan, now if runs else np.nan),
                 Point("worst load", 1000 * worst, most, "other"), Point("motor held", 1000 * stalled, held, "extra")),
         limits=(Limit("a bare small one bears", "y", BARE_MOST.m_as("W")), Limit("governor lets go", "x", 1000 * lets_go)),
@@ -95,7 +97,14 @@ def guess_worst():
 def own_transistor():
     """The form for the reader's own transistor, answered by the judgement."""
     return readings_form(quantities=("voltage drop", "current", "temperature", "voltage"),
-                         kinds=("transistor", "motor", "governor", "cells", "adapter"))
+                         kinds=("transistor", "motor", "governor", "cells", "adapter"), judged=transistor_html)
+
+
+def transistor_html(sheet):
+    """What a sheet's readings say of its transistors, as HTML made from escaped parts."""
+    return reports_html(judge_transistors(sheet), nothing=(
+        "No transistor was read yet. Write it into the sheet with <code>kind = \"transistor\"</code>, and enter the voltage drop across it, "
+        "<em>playing</em>."))
 
 
 def say_heat():

@@ -55,7 +55,8 @@ def plate_picture(*, side, power, emissivity, thickness):
         curves=(Curve("junction without a plate", _SIDES, np.full(len(_SIDES), bare), "second"),
                 Curve("junction on the plate", _SIDES, junctions[:-1], "heavy"), Curve("plate at the tab", _SIDES, plates[:-1], "third")),
         points=(Point("here", here, junctions[-1]),),
-        limits=(Limit("junction's limit", "y", limit), Limit("25 K of margin", "y", limit - MARGIN), Limit("burns fingers", "y", TOUCH.m_as("degC"))),
+        limits=(Limit("junction's limit", "y", limit), Limit("25 K of margin", "y", limit - MARGIN),
+                Limit("burns fingers", "y", TOUCH.m_as("degC"))),
         sentence=_told(side, power, emissivity, thickness, junctions[-1], plates[-1], bare),
         alt=("Temperatures against the side of a square plate. A level line is the junction without a plate. Two curves, one close above "
              "the other, are the junction on the plate and the plate itself: very hot for a small plate, falling steeply at first and "
@@ -109,7 +110,8 @@ def spreading_picture(*, conductivity, thickness, side):
 
 SPREADING = LivePicture(
     key="plate-spreading", picture=spreading_picture,
-    sliders=(Slider("conductivity", "conductivity of the metal", "W/(m*K)", sorted(row["conductivity"] for row in METALS.values()), start=200),
+    sliders=(Slider("conductivity", "conductivity of the metal", "W/(m*K)",
+                    sorted(row["conductivity"] for row in METALS.values()), start=200),
              Slider("thickness", "thickness of the plate", "m", ladder(0.0005, 0.004, 15), start=0.001),
              Slider("side", "side of the plate", "m", ladder(0.015, 0.12, 22), start=0.1)),
     goal="A plate of 100 mm, 0.75 mm thick: find the metals of which less than half works. How thick would mild steel (50) have to be "
@@ -130,7 +132,8 @@ def guess_paint():
                    "for it, and a mirror radiates next to nothing; any lacquer, even white or clear, radiates well."),
             Choice("It gets about 15 to 20 K cooler.", "Bare, nearly all has to go by air. Painted, radiation carries about as much again, "
                    "though less in a hot or a bright case.", right=True),
-            Choice("It gets about 60 K cooler.", "That would take most of its rise above the air away. Radiation about doubles what leaves; "
+            Choice("It gets about 60 K cooler.", "That would take most of its rise above the air away. Radiation about doubles what "
+                                                 "leaves; "
                    "the plate then sinks by about a third."),
         )), reveal=opening(PLATE), store=my_guesses())
 

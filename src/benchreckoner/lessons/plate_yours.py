@@ -126,7 +126,8 @@ def _junction_words(junction, off, limit):
 def _plate_words(plate, air, closed, works):
     where = f"air of {air:.0f} °C" + (f", {_CASE_RISE} K above the room as in a closed case (common practice)" if closed else "")
     touch = "hot enough to burn fingers" if plate > TOUCH.m_as("degC") else f"not above the {TOUCH.m_as('degC'):.0f} °C that burn fingers"
-    return f"The plate gets to about {plate:.0f} °C in {where}: {touch}. About {100 * works:.0f} % of it works; the rest is too far from the tab."
+    return (f"The plate gets to about {plate:.0f} °C in {where}: {touch}. About {100 * works:.0f} % of it works; the rest is too far "
+            "from the tab.")
 
 
 def _read(name, text):

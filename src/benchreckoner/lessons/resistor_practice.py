@@ -47,7 +47,8 @@ def _allowed_heat(rng):
         question="A film resistor may make its rated watts up to 70 °C, and nothing at 155 °C; between them a straight line "
                  "falls. What may it make here?",
         given=(("rated", _sold(rated)), ("air round it", f"{air} °C")), answer=may, unit="W", tolerance=0.02,
-        steps=(Step("From the air up to 155 °C there are left:", f"{155 - air} °C"), Step("Of the 85 °C from 70 to 155 that is:", f"{left:.4f}"),
+        steps=(Step("From the air up to 155 °C there are left:", f"{155 - air} °C"),
+               Step("Of the 85 °C from 70 to 155 that is:", f"{left:.4f}"),
                Step("Times the rated watts:", show(may, "W"))),
         slips=(Slip(rated, "That holds up to 70 °C only. The air here is warmer."),
                Slip(rated * (1 - left), "That is what is lost to the warmth. What is left?"),
@@ -80,7 +81,8 @@ def _twin_alone(rng):
     return Problem(
         question="The twin of a burnt part reads this in circuit, and this lies across it. What has the twin by itself?",
         given=(("read in circuit", show(read, "ohm")), ("across it", show(path, "ohm"))), answer=alone, unit="ohm", tolerance=0.03,
-        steps=(Step("Path less reading:", show(path - read, "ohm")), Step("Reading times path:", f"{read.m_as('ohm') * path.m_as('ohm'):.4g} Ω²"),
+        steps=(Step("Path less reading:", show(path - read, "ohm")),
+               Step("Reading times path:", f"{read.m_as('ohm') * path.m_as('ohm'):.4g} Ω²"),
                Step("The one divided by the other, times over path less reading:", show(alone, "ohm"))),
         slips=(Slip(path - read, "Ohms side by side do not simply subtract; their reciprocals do."),
                Slip((read * path / (read + path)).to("ohm"), "That puts the path across once more. It must come off."),
@@ -93,7 +95,8 @@ def _burning(rng):
     return Problem(
         question=f"Which current gives this resistor {OVERLOAD:g} times its rated watts, which it does not stand for long?",
         given=(("resistor", f"{show(ohms, 'ohm')}, {_sold(rated)}"),), answer=current, unit="A", tolerance=0.02,
-        steps=(Step("That many watts:", show(OVERLOAD * rated, "W")), Step("By its ohms:", f"{(OVERLOAD * rated / ohms).m_as('A**2'):.4g} A²"),
+        steps=(Step("That many watts:", show(OVERLOAD * rated, "W")),
+               Step("By its ohms:", f"{(OVERLOAD * rated / ohms).m_as('A**2'):.4g} A²"),
                Step("The square root:", show(current, "A"))),
         slips=(Slip(current / 2.5, f"That is its rated current. {OVERLOAD:g} times the watts is more."),
                Slip(current * 2.5, "Watts go with the square of the current: 2.5 times the current will do.")))

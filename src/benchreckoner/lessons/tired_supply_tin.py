@@ -24,9 +24,9 @@ _SMALL = Q(0.25, "W")  # the usual resistor of a drawer
 # Name, label, what to write.
 _BOXES = (
     ("open", "Cells or adapter, nothing drawn", "9.0 V"), ("loaded", "The same while it plays", "8.90 V"),
-    ("least", "Volts at which it just loses its speed (bench supply turned down)", "4.93 V"),
-    ("playing", "Motor's current, playing", "85 mA"), ("held", "Motor's current, held (2 s at most)", "0.50 A"),
-    ("pull", "Starting badly: share of the pull to leave", "40 %"),
+    ("least", "Volts where it just loses its speed", "4.93 V"),
+    ("playing", "Motor's current, playing", "85 mA"), ("held", "Motor's current, held 2 s", "0.50 A"),
+    ("pull", "Starting badly: pull to leave", "40 %"),
     ("voltmeter", "Meter on volts", "0.5 % + 10 mV"), ("ammeter", "Meter on amperes", "1 % + 0.5 mA"),
 )
 _LABELS = {name: label for name, label, _ in _BOXES}
@@ -76,8 +76,8 @@ def tired_supplies(*, supply, loaded, least, playing, held, wish, pull):
     Notes
     -----
     The motor's current is taken as the same with and without the resistor while the governor holds, since the mechanics ask for the
-    same torque. Where the governor has let go the current hardly changes either, and the speed does. What a held motor draws is taken as set
-    by ohms alone.
+    same torque. Where the governor has let go the current hardly changes either, and the speed does. What a held motor draws
+    is taken as set by ohms alone.
     """
     rest = (supply / held).to("ohm")
     if wish == PLAYING:
@@ -181,7 +181,8 @@ def table_html(found, wish):
         + "</tr>" for one in found)
     told = "".join(f"<li>{escape(line)}.</li>" for line in warnings(found, wish))
     drops = " or ".join(show_known(one.drop.value, one.drop.expanded, "V") for one in found)
-    return (f'<div style="overflow-x: auto"><table style="border-collapse: collapse"><caption>The tin: a resistor behind sound cells</caption>'
+    return (f'<div style="overflow-x: auto"><table style="border-collapse: collapse">'
+            '<caption>The tin: a resistor behind sound cells</caption>'
             f"<thead><tr>{head}</tr></thead><tbody>{lines}</tbody></table></div>"
             + (f"<p><strong>Take care:</strong></p><ul>{told}</ul>" if told else "")
             + "<p>Solder it into the lead behind the cells, and say nothing. At worst is with the motor held; buy at least twice "
