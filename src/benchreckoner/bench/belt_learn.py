@@ -23,10 +23,10 @@ _ADDED_SHARE, _START_SHARE = 0.10, 0.10
 _SEAT_SHARE = 0.004  # of the speed: a motor seat of 6 mm by calliper to 0.05 mm
 _BAND = (0.025, 0.5, 0.975)
 _READ = {"current": ("the motor's current", "A"), "speed": ("the wheel's speed", "turn/min"), "start": ("the start", "s")}
-SHOWN = {  # what is told of, in which words and unit
-    "modulus": ("the fitted belt's modulus", "Pa"), "bearing": ("friction of the motor's bearing", ""),
-    "friction": ("friction of belt on pulley", ""), "seat_path": ("path along the seats", "m"),
-    "loss_tangent": ("loss in bending, tan delta", ""), "load": ("what the wheel asks", "N*m"),
+SHOWN = {  # what is told of: in which words, times what, and the unit then
+    "modulus": ("the fitted belt's modulus", 1e-6, "MPa"), "bearing": ("friction of the motor's bearing", 1, ""),
+    "friction": ("friction of belt on pulley", 1, ""), "seat_path": ("path along the seats", 1e3, "mm"),
+    "loss_tangent": ("loss in bending, tan δ", 1, ""), "load": ("what the wheel asks", 1e3, "mN m"),
 }
 
 
