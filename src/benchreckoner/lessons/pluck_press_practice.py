@@ -54,7 +54,7 @@ def _pressed(rng):
     brackets = [ratio - ratio**-2 for ratio in (1 + stretch, during)]
     return Problem(
         question="The middle of a belt's free span is pressed sideways. Both pulleys grip it. How hard did the belt pull before?",
-        given=(("force", show(force, "N")), ("deflection", show(deflection, "m", 2)), ("free span", show(span, "m")),
+        given=(("force", show(force, "N")), ("deflection", show(deflection, "m")), ("free span", show(span, "m")),
                ("stretch before", f"{100 * stretch:.0f} %")),
         answer=pull, unit="N", tolerance=0.02,
         steps=(Step("How much longer the span gets (root of one plus the square of twice the deflection by the span):", f"{longer:.5f}"),

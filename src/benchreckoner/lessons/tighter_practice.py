@@ -58,7 +58,7 @@ def _costs(rng):
     alone = belt_current(**given, bending_torque=Q(0, "N*m"))
     return Problem(
         question="A belt draws the motor's shaft into its bearing, and is bent round the pulley at each pass. What current does it cost?",
-        given=(("load across the shaft", show(load, "N", 2)), ("friction of the bearing", f"{friction:g}"),
+        given=(("load across the shaft", show(load, "N")), ("friction of the bearing", f"{friction:g}"),
                ("radius of the shaft", show(radius, "m", 2)), ("bending, at the motor", show(bending, "N*m", 2)),
                ("motor constant", f"{CONSTANT.m_as('V*s/rad'):g} N m/A")),
         answer=amps, unit="A", tolerance=0.02,
