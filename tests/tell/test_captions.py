@@ -72,8 +72,16 @@ def test_a_caption_comes_with_its_voice_and_goes_soon_after(spoken):
 
 def test_a_short_sentence_stays_for_its_words():
     """Ten words want 3 s. The voice took 2 s; then it is silent for long."""
-    (first, second) = cues([Spoken("One two three four five six seven eight nine ten.", 0, 2), Spoken("On.", 10, 11)])[0::1][-2:]
+    first, second = cues([Spoken("One two three four five six seven eight nine ten.", 0, 2), Spoken("On.", 10, 11)], width=80)
     assert first.end == pytest.approx(3.0) and second.start == 10
+
+
+@pytest.mark.parametrize(("silence", "goes"), [(0.4, 2.4), (1.5, 3.5), (1.6, 2.6), (2.2, 3.2), (6.0, 3.5)])
+def test_silences_are_closed_or_left_open(silence, goes):
+    """Fourteen words want 4.2 s and have 2. Up to 1.5 s a silence is closed; a longer one keeps a gap of 1 s at least."""
+    text = "One two three four five six seven eight nine ten and two more words."
+    first, _ = (cue for cue in cues([Spoken(text, 0, 2), Spoken("On.", 2 + silence, 9)], width=80))
+    assert first.end == pytest.approx(goes)
 
 
 def test_a_rushed_caption_is_told():
