@@ -13,7 +13,7 @@ from benchreckoner.show.say import SayChecks, look_through
 from benchreckoner.units import Q, read_quantity, show
 
 PROBLEMS = [motor_constants_practice._load_torque, motor_constants_practice._constant_from_free_run,
-            motor_constants_practice._how_many_times, motor_constants_practice._held_current, motor_constants_practice._ripple]
+            motor_constants_practice._held_current, motor_constants_practice._ripple]
 LIVE = [motor_constants.MOTOR_LINES, motor_constants.SEEN_TURNING]
 TYPED = {"Held: volts": "1.50 V", "Held: currents": "101 mA; 97,0 mA; 104 mA; 99 mA; 100 mA; 98 mA",
          "No load: volts": "6.00 V", "No load: current": "20.0 mA", "No load: speed": "4187 r/min",
@@ -172,13 +172,14 @@ def given(problem, *units):
 @pytest.mark.parametrize("seed", range(25))
 def test_exercises_by_their_given_numbers(seed):
     """What a reader would reckon from the numbers as shown comes out right."""
-    torque, free, times, held, ripple = (make(np.random.default_rng(seed)) for make in PROBLEMS)
+    torque, free, held, ripple = (make(np.random.default_rng(seed)) for make in PROBLEMS)
+    times = motor_constants_practice._times_the_torque(np.random.default_rng(seed))
     amps, idle, constant = given(torque, "A", "A", "V*s/rad")
     assert torque.right(constant * (amps - idle))
     volts, amps, ohms, turns = given(free, "V", "A", "ohm", "turn/min")
     assert free.right((volts - amps * ohms) / (turns * 2 * math.pi / 60))
     assert free.steps[1].value_text == show(Q(volts - amps * ohms, "V"), "V")
-    first, second, idle = given(times, "A", "A", "A")
+    idle, first, second = given(times, "A", "A", "A")
     assert times.right((second - idle) / (first - idle))
     volts, ohms = given(held, "V", "ohm")
     assert held.right(volts / ohms)

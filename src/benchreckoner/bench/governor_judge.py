@@ -2,12 +2,12 @@
 
 from dataclasses import dataclass, replace
 
-from benchreckoner.bench.judge import Judgement
+from benchreckoner.bench.judge import unjudged
 from benchreckoner.bench.motor_limits import judge_within, motor_band
 from benchreckoner.bench.motor_sheet import BELT_OFF, PLAYING
 from benchreckoner.bench.reasons import mark_words, sureness, told, verdict_words
 from benchreckoner.bench.uncertain import Known, propagate, within
-from benchreckoner.bench.verdict import BAD, SOUND, UNTOLD, Verdict
+from benchreckoner.bench.verdict import BAD, SOUND, UNTOLD
 from benchreckoner.physics.motors import terminal_voltage
 from benchreckoner.units import Q, show, show_exact
 
@@ -99,7 +99,7 @@ def speed_shift(about, line, fit):
 
 def _compensation(about, stage, line, fit):
     ohms, winding = line.compensation, fit.winding_resistance
-    blank = replace(_blank(about, COMPENSATION, stage), known=ohms)
+    blank = replace(unjudged(about.governor, COMPENSATION, stage, PLAYING), known=ohms)
     if ohms.differs() and ohms.plain < 0:
         return replace(blank, reason=f"{told(ohms)}: its volts fall as the current rises, which no compensation does.",
                        next="Read its volts and the current again, belt off and belt on, each pair in one go.")
@@ -120,7 +120,7 @@ def _compensation(about, stage, line, fit):
 
 
 def _set_voltage(about, stage, line, fit):
-    blank = replace(_blank(about, SET, stage), known=line.set_voltage)
+    blank = replace(unjudged(about.governor, SET, stage, PLAYING), known=line.set_voltage)
     rated, usual = (about.motor.details.get(key) for key in ("rated_speed", "rated_current"))
     if rated is None or usual is None:
         return replace(blank, no_band=True, reason=f"{told(line.set_voltage)}: nothing to hold it against.",
@@ -155,7 +155,7 @@ def _headroom(about, stage):
         left = headroom_left(about, moment)
         if left is None:
             continue
-        blank = replace(_blank(about, HEADROOM, stage, moment.when), known=left)
+        blank = replace(unjudged(about.governor, HEADROOM, stage, moment.when), known=left)
         if left.differs() and left.plain < 0:
             yield replace(blank, reason=f"{told(left)}: the motor cannot get more volts than come in.",
                           next="Read the volts ahead of the governor and behind it again, in one go.")
@@ -171,10 +171,6 @@ def _headroom(about, stage):
 
 
 def _without_motor(about, stage, quantity, known):
-    return replace(_blank(about, quantity, stage), known=known, no_band=True,
+    return replace(unjudged(about.governor, quantity, stage, PLAYING), known=known, no_band=True,
                    reason=f"{told(known)}: nothing to hold it against, as the motor's own winding and constant are not known.",
                    next="Run the bare motor on a bench supply: held for 2 s at 1 to 2 V, free, and under a load.")
-
-
-def _blank(about, quantity, stage, condition=PLAYING):
-    return Judgement(about.governor.name, about.governor.kind, quantity, stage, condition, None, None, Verdict(UNTOLD, 1.0), "", "")

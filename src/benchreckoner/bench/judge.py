@@ -42,6 +42,22 @@ class Judgement:
         return self.gain.volts.plain if self.gain else 0.0
 
 
+def unjudged(part, quantity, stage, condition, *, reason="", next=""):
+    """A part's judgement before anything is known: "can't tell yet", with no value and no band.
+
+    Parameters
+    ----------
+    part : Part
+    quantity, stage, condition : str
+    reason, next : str, optional
+
+    Returns
+    -------
+    Judgement
+    """
+    return Judgement(part.name, part.kind, quantity, stage, condition, None, None, Verdict(UNTOLD, 1.0), reason, next)
+
+
 @dataclass(frozen=True)
 class ChainReport:
     """A chain and its judgements, the worst first."""

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from benchreckoner.bench.governor_judge import judge_governor
-from benchreckoner.bench.judge import WORST_FIRST, Judgement, PartsReport
+from benchreckoner.bench.judge import WORST_FIRST, PartsReport, unjudged
 from benchreckoner.bench.motor_limits import judge_within, motor_band
 from benchreckoner.bench.motor_odd import odd_readings
 from benchreckoner.bench.motor_sheet import BELT_OFF, PLAYING, motor_sheet
@@ -52,7 +52,7 @@ def _constants(about, stage):
     fit = about.fit_here(stage)
     if fit is None:
         return
-    blank = _blank(about.motor, WINDING, stage, ON_BENCH)
+    blank = unjudged(about.motor, WINDING, stage, ON_BENCH)
     then = fit.wants[0] if fit.wants else ""
     found = []
     if fit.winding_resistance is not None:
@@ -75,7 +75,7 @@ def _currents(about, stage):
     """What it draws while playing and with its belt off, each at every time it was read."""
     usual = about.motor.details.get("rated_current")
     for moment in (one for one in about.at(stage, PLAYING) if one.current is not None):
-        blank = replace(_blank(about.motor, CURRENT, stage, moment.when), known=moment.current)
+        blank = replace(unjudged(about.motor, CURRENT, stage, moment.when), known=moment.current)
         if moment.current.plain <= 0:
             yield _backwards(blank)
             continue
@@ -87,7 +87,7 @@ def _currents(about, stage):
         yield replace(judged, reason=judged.reason + more, next=_BELT_OFF_NEXT if heavy else judged.next)
     idle = about.first(stage, BELT_OFF)
     if idle is not None:
-        blank = replace(_blank(about.motor, CURRENT, stage, idle.when), known=idle.current)
+        blank = replace(unjudged(about.motor, CURRENT, stage, idle.when), known=idle.current)
         yield _backwards(blank) if idle.current.plain <= 0 else _against(
             blank, motor_band("idle"), "Read the current again on a finer range, after a minute of running.")
 
@@ -95,7 +95,7 @@ def _currents(about, stage):
 def _speeds(about, stage):
     rated = about.motor.details.get("rated_speed")
     for moment in (one for one in about.at(stage, PLAYING) if one.speed is not None):
-        blank = replace(_blank(about.motor, SPEED, stage, moment.when), known=moment.speed)
+        blank = replace(unjudged(about.motor, SPEED, stage, moment.when), known=moment.speed)
         if rated is None:
             yield replace(blank, reason=f"{told(moment.speed)}, and no rated speed to hold it against.", no_band=True,
                           next='Write rated_speed = "2400 turn/min" with the motor, as its set needs it.')
@@ -113,7 +113,7 @@ def _mechanics(about, stage):
     if split is None:
         return
     own, driven, moment = split
-    blank = replace(_blank(about.motor, TORQUE, stage, moment.when), known=driven)
+    blank = replace(unjudged(about.motor, TORQUE, stage, moment.when), known=driven)
     keeps = f"{told(driven)} beyond the {show(own.value, 'N*m')} that the motor keeps for itself."
     usual = about.motor.details.get("rated_current")
     if usual is None or not driven.differs():
@@ -174,7 +174,7 @@ def _pattern(sheet, about, stage):
     if pattern is None:
         return
     word = UNTOLD if pattern.named is None else SOUND if pattern.word == _HEALTHY else DOUBTFUL
-    yield replace(_blank(about.motor, PATTERN, stage, PLAYING), no_band=True, verdict=Verdict(word, pattern.suspects[0].odds),
+    yield replace(unjudged(about.motor, PATTERN, stage, PLAYING), no_band=True, verdict=Verdict(word, pattern.suspects[0].odds),
                   reason=in_order(pattern), next=" ".join(next_in_words(pattern)))
 
 
@@ -187,7 +187,3 @@ def _against(blank, band, then):
 def _backwards(blank):
     return replace(blank, reason=f"{told(blank.known)}: nothing flows, or the meter was in the other way round.",
                    next="Turn the meter's leads round and read the current again.")
-
-
-def _blank(part, quantity, stage, condition):
-    return Judgement(part.name, part.kind, quantity, stage, condition, None, None, Verdict(UNTOLD, 1.0), "", "")

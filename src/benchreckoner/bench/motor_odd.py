@@ -1,10 +1,9 @@
 """What a motor's readings cannot mean, told by name: turned leads, a speed of a held shaft, a stalled motor left on, a belt that helps."""
 
-from benchreckoner.bench.judge import Judgement
+from benchreckoner.bench.judge import unjudged
 from benchreckoner.bench.motor_run import HELD
 from benchreckoner.bench.motor_sheet import BELT_OFF, KINDS, PLAYING
 from benchreckoner.bench.reasons import told
-from benchreckoner.bench.verdict import UNTOLD, Verdict
 from benchreckoner.units import Q, show
 
 STALLED, RUN, SWAPPED, BENCH_RUNS = "stalled motor", "bench run", "belt off against belt on", "bench runs together"
@@ -27,12 +26,12 @@ def odd_readings(about, stage):
     moments = [one for one in about.moments if one.stage == stage]
     for moment in moments:
         for name, reason, then in (*_stalled(moment), *(_odd_run(moment) if moment.condition in KINDS else ())):
-            yield _finding(about, name, stage, moment.condition, reason, then)
+            yield unjudged(about.motor, name, stage, moment.condition, reason=reason, next=then)
     for reason, then in _swapped(about, stage):
-        yield _finding(about, SWAPPED, stage, PLAYING, reason, then)
+        yield unjudged(about.motor, SWAPPED, stage, PLAYING, reason=reason, next=then)
     fit = about.fit_here(stage)
     if fit is not None and fit.reasons:
-        yield _finding(about, BENCH_RUNS, stage, "bench supply", " ".join(fit.reasons), fit.wants[0] if fit.wants else "")
+        yield unjudged(about.motor, BENCH_RUNS, stage, "bench supply", reason=" ".join(fit.reasons), next=fit.wants[0] if fit.wants else "")
 
 
 def _stalled(moment):
@@ -69,7 +68,3 @@ def _swapped(about, stage):
     if None not in (on, off) and on.current.plain > 0 and off.current.lies_above(on.current):
         yield (f"With its belt off it draws {told(off.current)}, playing {told(on.current)}: a belt cannot help the motor.",
                "See whether the two were swapped, or read on different volts; then read both again.")
-
-
-def _finding(about, name, stage, condition, reason, then):
-    return Judgement(about.motor.name, about.motor.kind, name, stage, condition, None, None, Verdict(UNTOLD, 1.0), reason, then)

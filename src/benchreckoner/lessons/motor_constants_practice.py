@@ -1,9 +1,8 @@
 """Exercises of book 05 on one motor: two that fade, and one that mixes the laws."""
 
-import numpy as np
-
+from benchreckoner.lessons.belt_off import _times_the_torque
 from benchreckoner.physics.motor_runs import motor_constant_from_run
-from benchreckoner.physics.motors import motor_speed, shaft_torque, stall_current, torque_ratio
+from benchreckoner.physics.motors import motor_speed, shaft_torque, stall_current
 from benchreckoner.physics.turning import ripple_per_turn, ripple_speed
 from benchreckoner.show.exercise import Problem, Slip, Step, exercise
 from benchreckoner.units import Q, show
@@ -21,7 +20,7 @@ def constant_from_free_run(seed=None, blanks=2):
 
 def mixed(seed=None, blanks="all"):
     """One of several laws: the reader must tell first which one applies."""
-    kinds = (_load_torque, _constant_from_free_run, _how_many_times, _held_current, _ripple)
+    kinds = (_load_torque, _constant_from_free_run, _times_the_torque, _held_current, _ripple)
     return exercise(lambda rng: kinds[rng.integers(len(kinds))](rng), key="motor-mixed", seed=seed, blanks=blanks)
 
 
@@ -71,20 +70,6 @@ def _constant_from_free_run(rng):
                Slip(Q((left / turns).m_as("V*min/turn"), "V*s/rad"), "That is volts for each turn a minute. Turn the speed into radians a second."),
                Slip(Q((left / turns).m_as("V*s/turn"), "V*s/rad"), "That is volts for each turn a second. A turn has 2π radians."),
                Slip((((volts + idle * ohms) / turns).to("V*s/rad")), "The winding's volts are taken off, not added.")))
-
-
-def _how_many_times(rng):
-    _, _, idle = _motor(rng)
-    first = _round(idle.m_as("mA") * rng.uniform(3, 5), "mA")
-    second = _round(first.m_as("mA") * rng.uniform(1.4, 1.8), "mA")
-    times = torque_ratio(first_current=first, second_current=second, no_load_current=idle)
-    return Problem(
-        question="A motor draws more than it did. How many times the torque does its load ask for now?",
-        given=(("it drew", show(first, "A")), ("it draws", show(second, "A")), ("without a load", show(idle, "A"))),
-        answer=times, unit="", tolerance=0.02,
-        steps=(Step("What was left for the load, then and now:", f"{show(first - idle, 'A')} and {show(second - idle, 'A')}"),
-               Step("Now by then:", f"{times.m:.3f}")),
-        slips=(Slip((second / first).to(""), "That is the ratio of the currents. Take the current without a load off both first."),))
 
 
 def _held_current(rng):
