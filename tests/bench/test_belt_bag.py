@@ -216,6 +216,56 @@ def test_a_band_without_width_is_told_as_one_number():
     machine = drive(groove=Q(1.1, "mm"))
     line = rank_bag(drive=machine, belts=[belt(thickness_limit=Q(0, "mm"))], count=50).ranked[0]
     assert "It is 1.200 mm wide; the groove has 1.1 mm (outside in more than 99 of 100 draws)." in line.reasons
+    assert not any(reason.startswith("Th") and "range" in reason for reason in line.reasons), "a band without width has no causes"
+
+
+def test_the_rubbers_stiffness_counts_with_all_its_parts():
+    """Hardness, bag and belt together outweigh friction and ageing in the grip, though none of them does alone."""
+    line = rank_bag(drive=drive(), belts=[belt()]).ranked[0]
+    own, draws = (bag := rank_bag(drive=drive(), belts=[belt()])).draws.own["one"], bag.draws
+
+    def share(cause):
+        return np.corrcoef(cause, line.reckoned.margin)[0, 1] ** 2
+
+    parts = [share(cause) for cause in (own.hardness, own.stiffness, draws.common)]
+    assert max(parts) < share(draws.friction) < sum(parts) and "above all the rubber's stiffness" in line.reasons[-1]
+
+
+def test_too_fast_and_too_slow_are_one_sentence():
+    line = rank_bag(drive=drive(trimmer=0.002), belts=[belt()]).ranked[0]
+    told = [reason for reason in line.reasons if "speed" in reason]
+    outside = np.mean(np.abs(line.reckoned.speed) > 0.002)
+    assert len(told) == 1 and f"outside in {100 * outside:.0f} of 100" in told[0] and {"fast", "slow"} <= set(dict(line.failures))
+
+
+def test_where_none_fits_the_nearest_stands_first():
+    """A belt that misses by one side stands before one that misses by three, though the second costs the motor less."""
+    near, far = belt("near", thickness=Q(1.5, "mm")), belt("far", Q(72, "mm"), thickness=Q(0.8, "mm"))
+    bag = rank_bag(drive=drive(), belts=[far, near])
+    assert [one.belt.name for one in bag.ranked] == ["near", "far"] and all(one.probability < 0.005 for one in bag.ranked)
+    assert bag.of("far").bands["torque"][1] < bag.of("near").bands["torque"][1]
+
+
+def test_a_slack_belt_grips_nothing_rather_than_less():
+    line = rank_bag(drive=drive(), belts=[belt(size=Q(72, "mm"))]).ranked[0]
+    assert line.bands["margin"][0] < 0 and any("it grips 0.0" in reason for reason in line.reasons)
+
+
+def test_a_belt_too_slack_for_its_load_carries_what_it_can():
+    """Its slack side has nothing left, so all that draws the shaft is the tight side's, twice the pull at rest, less what flings."""
+    one = belt(size=Q(72, "mm"))
+    machine = drive(load=within(Q(5, "mN*m"), 0.05, "N*m"))
+    draws = draws_of(machine, [one], count=200)
+    found = reckon(machine, draws, [one]).row(0)
+    weak = (found.tension > 0.02) & (found.tension < 0.06)
+    flung = draws.density * draws.own["one"].thickness**2 / (1 + found.stretch) * (2 * np.pi * 40 * (3e-3 + draws.own["one"].thickness / 2)) ** 2
+    assert weak.sum() > 10 and found.hub[weak] == pytest.approx((2 * found.tension - flung)[weak], rel=1e-9)
+    assert np.all(found.hub[found.stretch <= 0] == 0)
+
+
+def test_a_belt_that_cannot_bend_round_its_pulley_is_left_out():
+    line = rank_bag(drive=drive(), belts=[belt(size=Q(60, "mm"), thickness=Q(8, "mm"))]).ranked[0]
+    assert "could not bend" in line.refused and "8 mm of thickness on a motor pulley of 6 mm" in line.refused
 
 
 @pytest.mark.parametrize("size, measure, words", [

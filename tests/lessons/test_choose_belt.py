@@ -113,6 +113,11 @@ def test_a_typed_belt_gets_its_line(change, words):
     assert words in " ".join(choose_belt_yours.said_of({**TYPED, **change}))
 
 
+def test_a_refused_belt_is_told_so_and_no_more():
+    said = choose_belt_yours.said_of({**TYPED, "Size": "216 mm"})
+    assert len(said) == 1 and said[0].startswith("Left out")
+
+
 @pytest.mark.parametrize("change, words", [
     ({"Size": ""}, "Size: nothing there yet"), ({"Size": "-69 mm"}, "Size: must be above"), ({"Size": "abc"}, "Size"),
     ({"Section": "flat"}, "Width, if flat"), ({"Thickness": "100 mm"}, "Thickness"), ({"Trimmer takes": "0 %"}, "Trimmer"),
