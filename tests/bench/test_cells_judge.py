@@ -78,7 +78,8 @@ class TestCells:
         assert one.verdict.word == UNTOLD and one.no_band and 'chemistry = "alkaline"' in one.next
 
     def test_lithium_cells_have_no_end_point_here(self):
-        assert "3.7 V" in judged(cells("lithium", "9.10 V")).reason
+        one = judged(cells("lithium", "9.10 V"))
+        assert "3.7 V" in one.reason and "come out" in one.next and "alkaline" not in one.next
 
     def test_more_volts_than_such_cells_give_are_a_contradiction(self):
         (report,) = judge_supply(cells("alkaline", "11.40 V", "off"))
@@ -129,6 +130,11 @@ class TestRegulation:
         assert 0.12 / np.sqrt(3) / 6 < one.known.number.std_dev < np.hypot(0.12 / np.sqrt(3), 0.04) / 6
         assert "regulator_drop" in judged(governed(), REGULATION).next
         assert one.verdict.word == UNTOLD and "little playing time" in one.next
+
+    def test_a_drop_beyond_what_stands_across_it_is_told(self):
+        """By hand: 8.70 less 4.54 less 0.085 V leave 4.075 V across the transistor."""
+        one = judged(governed(keeps='regulator_drop = "40 V"'), REGULATION)
+        assert one.verdict.word == UNTOLD and "40 V are written" in one.reason and "only 4.07" in one.reason and "anew" in one.next
 
     def test_cells_that_already_show_less_are_told(self):
         one = judged(governed(off="5.20 V", volts_in="4.90 V"), REGULATION)
@@ -185,6 +191,11 @@ class TestAdapter:
         made = adapter(("adapter", "voltage", "15.50 V", "off"), ("adapter", "voltage", "12.50 V", "playing"),
                        ("motor", "current", "300.0 mA", "playing"))
         assert "inside it 10.0" in judged(made, condition="playing").reason
+
+    @pytest.mark.parametrize("condition", ["off", "playing"])
+    def test_minus_is_never_taken_for_few_volts(self, condition):
+        one = judged(adapter(("adapter", "voltage", "-17.20 V", condition)))
+        assert one.verdict.word == UNTOLD and "plus and minus of the plug" in one.reason and "out of the machine" in one.next
 
     def test_what_was_read_already_is_not_asked_for_again(self):
         loaded = ("adapter", "voltage", "16.00 V", "playing")

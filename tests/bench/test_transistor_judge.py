@@ -78,6 +78,16 @@ def test_by_a_thermometer_on_its_case():
     assert worst.verdict.word == "can't tell yet" and "temperature =" in worst.next
 
 
+def test_a_case_colder_than_its_air_is_told():
+    case = [*PLAY, ("pass", "temperature", "20 degC", "thermometer")]
+    one = judged({"junction_limit": "150 degC", "junction_case": "8 K/W", "temperature": "35 degC"}, case)
+    assert one.verdict.word == "can't tell yet" and "colder than the 35 °C" in one.next
+
+
+def test_a_body_is_known_however_it_is_spelled():
+    assert judged(dict(junction_limit="150 degC", temperature="35 degC", style="Tab")).known is not None
+
+
 def test_a_thermometer_goes_before_the_paper():
     both = {**SMALL, "junction_case": "8 K/W"}
     assert judged(both, [*PLAY, ("pass", "temperature", "61 degC", "thermometer")]).known.plain == pytest.approx(63.9, abs=0.05)

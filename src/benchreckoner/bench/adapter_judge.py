@@ -32,13 +32,23 @@ def judge_adapter(sheet, readings, part, stage):
     Judgement
         Its loaded volts beside the machine's supply, and its volts off load beside the parts that must stand them.
     """
-    off = readings.find(part.name, "voltage", stage, "off")
-    for condition in _LOADED:
-        loaded = readings.find(part.name, "voltage", stage, condition)
-        if loaded is not None:
-            yield _under_load(sheet, readings, part, stage, condition, loaded, off)
-    if off is not None:
-        yield _off_load(sheet, part, stage, off)
+    read = {condition: readings.find(part.name, "voltage", stage, condition) for condition in (*_LOADED, "off")}
+    for condition, known in read.items():
+        if known is None:
+            continue
+        if not known.plain > 0:
+            yield _turned(part, stage, condition, known)
+        elif condition == "off":
+            yield _off_load(sheet, part, stage, known)
+        else:
+            yield _under_load(sheet, readings, part, stage, condition, known, read["off"])
+
+
+def _turned(part, stage, condition, known):
+    """Minus at the probe that should show plus: never taken for few volts."""
+    return Judgement(part.name, part.kind, "voltage", stage, condition, known, None, Verdict(UNTOLD, 1.0), (
+        f"{told(known)}, not above zero: the probes were turned round, or plus and minus of the plug are not where you think."),
+        "Leave it out of the machine. Hold the red probe where the machine needs plus, and read it again: both ways round exist.")
 
 
 def _under_load(sheet, readings, part, stage, condition, loaded, off):

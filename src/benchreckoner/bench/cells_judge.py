@@ -86,11 +86,12 @@ def _cell_volts(readings, part, stage):
 
 
 def _unnamed(part, stage, condition, count):
-    missing = "how many they are, such as count = 6" if count is None else 'what they are, such as chemistry = "alkaline"'
-    why = "A lithium cell of this shape may give 1.5 V or 3.7 V: no end point without its papers." if is_lithium(
-        part.details.get("chemistry", "")) else "Volts say nothing of cells without their number and chemistry."
-    return Judgement(part.name, part.kind, END_VOLTS, stage, condition, None, None, Verdict(UNTOLD, 1.0), why,
-                     f"Write {missing}.", no_band=True)
+    why = "Volts say nothing of cells without their number and chemistry."
+    then = "Write how many they are, such as count = 6." if count is None else 'Write what they are, such as chemistry = "alkaline".'
+    if is_lithium(part.details.get("chemistry", "")):
+        why = "A lithium cell of this shape may give 1.5 V or 3.7 V: no end point without its papers."
+        then = "Read what is printed on them. Those of 3.7 V come out: they give more volts than the machine was made for."
+    return Judgement(part.name, part.kind, END_VOLTS, stage, condition, None, None, Verdict(UNTOLD, 1.0), why, then, no_band=True)
 
 
 def _against_end(part, kind, count, stage, condition, known):
@@ -129,6 +130,12 @@ def _regulation(sheet, part, stage):
     # As `supply.regulation_end` has it, with what was read in place of the governor's constants and the chain's ohms.
     lost, wanted = rest.number - moment.inlet.number, moment.terminal.number + sense * moment.current.number
     drop, kept = _kept_by(motor.governor)
+    across = Known(moment.inlet.number - wanted, "V")
+    if "regulator_drop" in motor.governor.details and drop.lies_above(across):
+        yield Judgement(part.name, part.kind, REGULATION, stage, PLAYING, None, None, Verdict(UNTOLD, 1.0), (
+            f"{_volts(drop.value)} are written as the least that the governor's transistor keeps, and only {told(across)} stand across it now."),
+            "Read both sides of the governor again, and write regulator_drop anew.")
+        return
     known = Known((lost + wanted + drop.number) / count, "V")
     band = Band(kind.end_point, kind.nominal, f"end point: {kind.end_source}", "PRACTICE")
     verdict = judge_value(value=known.plain, uncertainty=known.number.std_dev, sound_up_to=band.sound_up_to.m_as("V"),

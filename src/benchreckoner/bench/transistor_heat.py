@@ -54,6 +54,9 @@ def junction_of(part, power, case):
     if case is not None:
         if "junction_case" not in details:
             raise Missing('From the case to the junction its data sheet must tell: write junction_case = "3 K/W".')
+        if air is not None and air.lies_above(case):
+            raise Missing(f"Its case reads colder than the {show_exact(details['temperature'], 'degC')} of the air round it, and heat flows the "
+                          "other way. Read both again, while it runs warm.")
         drop = exact(details["junction_case"], "K/W")
         return Junction(_above(case, power, drop), f"{show_exact(details['junction_case'], 'K/W')} above its case", air)
     if air is None:
@@ -84,11 +87,12 @@ def _to_air(part, power):
             f"{LIMITS['plate']['within']} (from memory)")
     if "junction_air" in details:
         return exact(details["junction_air"], "K/W"), f"by its {show_exact(details['junction_air'], 'K/W')} to the air"
-    if details.get("style") == "small plastic" and "rated_power" in details:
+    style = details.get("style", "").casefold()
+    if style == "small plastic" and "rated_power" in details:
         found = thermal_resistance(hot=details["junction_limit"], cold=_RATED_AT, power=details["rated_power"])
         return exact(found, "K/W"), f"by its rated {show_exact(details['rated_power'], 'W')} in free air of 25 °C"
-    if details.get("style") in _STYLES:
-        row = _STYLES[details["style"]]
+    if style in _STYLES:
+        row = _STYLES[style]
         return _between(row["least"], row["most"]), f"by what such bodies have, {row['least']} to {row['most']} (common practice)"
     names = " or ".join(f'style = "{name}"' for name in _STYLES)
     raise Missing('Touch its case with a thermometer, or write its junction_air = "80 K/W" from the data sheet, or its body: '
