@@ -186,13 +186,24 @@ def _make_script(sheet, folder):
     return make_script(sheet, folder)
 
 
+def _make_captions(sheet, folder):
+    from benchreckoner.tell.caption_files import make_captions
+
+    return make_captions(sheet, folder, tell=_tell)
+
+
 def _make_pages(sheet, folder):
     from benchreckoner.tell.pages import make_pages
 
-    return make_pages(sheet, folder, tell=lambda line: print(line, file=sys.stderr, flush=True))
+    return make_pages(sheet, folder, tell=_tell)
 
 
-MAKERS = {"record": _make_record, "script": _make_script, "pages": _make_pages}
+def _tell(line):
+    """Say on stderr what is no result."""
+    print(line, file=sys.stderr, flush=True)
+
+
+MAKERS = {"record": _make_record, "script": _make_script, "captions": _make_captions, "pages": _make_pages}
 
 
 def make(*, what, sheet, folder):
