@@ -132,7 +132,8 @@ def test_a_stalled_motor_on_full_volts_is_told():
 
 @pytest.mark.parametrize(("change", "told"), [
     ({"Held: volts": ""}, "Held: write both"), ({"Held: currents": "; ;"}, "Held: write both"),
-    ({"Held: currents": "101 mA 97 mA"}, "Held: currents"), ({"Held: volts": "-1.5 V"}, "Held: volts: must be above zero"),
+    ({"Held: currents": "101 mA 97 mA"}, "Held: currents"), ({"Held: volts": "-1.5 V"}, "Held: volts: must be above zero, write it without a sign$"),
+    ({"No load: volts": "80 V"}, "No load: volts: these books end at 63 V"),
     ({"No load: speed": "-4000 r/min"}, "No load: speed: must be above zero"), ({"No load: speed": "0 r/min"}, "belongs to \"Held\""),
     ({"No load: speed": "fast"}, "No load: speed"), ({"First load: volts": ""}, "First load: volts: nothing there yet"),
     ({"First load: speed": "347 Hz"}, "Segments: First load: speed is typed as ripple"), ({"First load: speed": "-3 Hz", "segments": "3"}, "above zero"),

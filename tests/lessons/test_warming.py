@@ -234,6 +234,7 @@ def test_one_meter_s_percentage_drops_out_of_a_ratio():
     ({"Warm motor volts": "0 V"}, "Warm motor volts: must be above"), ({"Warm motor volts": "1 V"}, "could not turn"),
     ({"Cold current": "85"}, "Cold current"), ({"Seconds after stopping": "90 s"}, "has cooled to the shell"),
     ({"Ohms good to": "x"}, "Ohms good to"), ({"First ohms": "nan ohm"}, "First ohms"),
+    ({"First ohms": "14 ohm"}, "First ohms: fewer than the late ones"), ({"Late ohms, one to two minutes after": "19 ohm"}, "only cools"),
 ])
 def test_nonsense_is_told_by_its_box(change, told):
     with pytest.raises(ValueError, match=told):

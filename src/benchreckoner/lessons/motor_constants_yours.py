@@ -16,6 +16,7 @@ from benchreckoner.units import Q, read_percent, read_quantity, show, show_known
 
 _GROUP, _KEY = "readings", "motor-constants"
 _BRUSHES = 2
+_MOST_VOLTS = 63  # low voltage, as the cautions have it
 _TURNING = (("No load", NO_LOAD), ("First load", LOADED), ("Second load", LOADED))
 _SAMPLE = {"volts": "such as 6.00 V", "current": "such as 85 mA", "speed": "such as 3470 r/min or 347 Hz"}
 _KINDS = {"volts": "V", "current": "A", "speed": "turn/min"}
@@ -123,7 +124,10 @@ class _Meter:
             typed = found.quantity.m_as(unit), found.half_digit.m_as(unit)
         value, half = (float(one) for one in typed)
         if not value > 0:
-            raise ValueError(f'{name}: must be above zero, write it without a sign; a shaft that stands still belongs to "Held"')
+            stands = '; a shaft that stands still belongs to "Held"' if what == "speed" else ""
+            raise ValueError(f"{name}: must be above zero, write it without a sign{stands}")
+        if what == "volts" and value > _MOST_VOLTS:
+            raise ValueError(f'{name}: these books end at {_MOST_VOLTS} V, and small motors far below; write for example "6.00 V"')
         return Known(value * self.shared[what] + within(Q(half, unit), 1.0, unit).number - half, unit)
 
     def ripple(self, text, name):

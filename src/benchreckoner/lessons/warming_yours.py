@@ -101,14 +101,18 @@ def said_of(texts):
     for name, ohms in winding.items():
         if not ohms.plain > 0:
             raise ValueError(f"{name}: no more than the probes alone, so nothing is left of the motor; write for example \"15.2 ohm\"")
+    first, late = winding["First ohms"], winding["Late ohms, one to two minutes after"]
+    if late.lies_above(first):
+        raise ValueError("First ohms: fewer than the late ones, and a winding that has stopped only cools; were the two swapped, or did the brushes "
+                         "stand at another mark? Write for example \"16.87 ohm\"")
     runs = [Run(known[f"{when} speed"], known[f"{when} motor volts"], known[f"{when} current"]) for when in ("Cold", "Warm")]
     for when, run, ohms in zip(("Cold", "Warm"), runs, (winding["Ohms of the motor"], winding["First ohms"])):
         if not run.volts.plain > run.amps.plain * ohms.plain:
             raise ValueError(f"{when} motor volts: current and ohms take more than that by themselves, so it could not turn; "
                              "read the volts at the motor's terminals while it runs")
     loss, off = MAGNETS[texts["Magnet"]]
-    return sort_warm(cold=runs[0], warm=runs[1], cold_ohms=winding["Ohms of the motor"], first_ohms=winding["First ohms"],
-                     late_ohms=winding["Late ohms, one to two minutes after"], waited=known["Seconds after stopping"],
+    return sort_warm(cold=runs[0], warm=runs[1], cold_ohms=winding["Ohms of the motor"], first_ohms=first,
+                     late_ohms=late, waited=known["Seconds after stopping"],
                      time_constant=_cooling(), temperature=known["Temperature"],
                      magnet_loss=Known(uncertainties.ufloat(loss, off / _LIMIT), "1/delta_degC")).sentences
 
