@@ -3,13 +3,19 @@
 from benchreckoner.lessons.across_load import ACROSS, IN_SERIES
 from benchreckoner.lessons.adapter_lamps import ADAPTER, CHARGE
 from benchreckoner.lessons.belt_off import SPLIT
+from benchreckoner.lessons.belt_path import PATH
+from benchreckoner.lessons.belt_pull import PULL
+from benchreckoner.lessons.belt_rates_lesson import RATES
+from benchreckoner.lessons.belt_years import YEARS
 from benchreckoner.lessons.burnt_resistor import HEAT as RESISTOR_HEAT
 from benchreckoner.lessons.capacitor_bench import LEAKY_STAGE, MOVED_CORNER
 from benchreckoner.lessons.cells import CELLS_TO_END, START_DIP
+from benchreckoner.lessons.choose_belt import WINDOW
 from benchreckoner.lessons.contact_resistance import HELD_VOLTS, own_held_volts
 from benchreckoner.lessons.crackle import EVIDENCE, JUMPER
 from benchreckoner.lessons.cured import FAILURE_LIMIT, PEEKING, WATCHED_TEST
 from benchreckoner.lessons.decide_the_rest import LOT
+from benchreckoner.lessons.first_belt import NEXT
 from benchreckoner.lessons.governor import SUPPLY
 from benchreckoner.lessons.governor_centrifugal import CONTACTS
 from benchreckoner.lessons.governor_response import JOLT
@@ -22,10 +28,12 @@ from benchreckoner.lessons.motor_verdicts import own_governor
 from benchreckoner.lessons.one_contact import METER_THAT_MENDS, PRESS_HARDER, SPOT_AND_FILM
 from benchreckoner.lessons.pass_transistor import HEAT as TRANSISTOR_HEAT
 from benchreckoner.lessons.plate import PLATE, SPREADING
+from benchreckoner.lessons.pluck_press import PRESS
 from benchreckoner.lessons.reads_high import READS_HIGH
 from benchreckoner.lessons.reforming import SHORT
 from benchreckoner.lessons.signal_contacts import CONTACT_LOSS, DECIBELS, POTENTIOMETER, SHARED_RETURN
 from benchreckoner.lessons.start_here import DIVIDER, PLUS_OR_MINUS
+from benchreckoner.lessons.tighter import TIGHTER
 from benchreckoner.lessons.tin_of_faults import WHICH_RESISTOR
 from benchreckoner.lessons.warming import COPPER_AND_MAGNET, TEN_MINUTES
 from benchreckoner.lessons.warming_limits import HELD, REGULATION
@@ -41,6 +49,7 @@ def live_pictures():
     return (DIVIDER, PLUS_OR_MINUS, HELD_VOLTS, TWO_OR_FOUR, SPOT_AND_FILM, PRESS_HARDER, METER_THAT_MENDS, DECIBELS,
             CONTACT_LOSS, POTENTIOMETER, SHARED_RETURN, LEVEL_CHAIN, JUMPER, EVIDENCE, FAILURE_LIMIT, PEEKING, WATCHED_TEST,
             WHICH_RESISTOR, READS_HIGH, CURRENT, KEPT, SOAKAGE, LEAKY_STAGE, MOVED_CORNER, LOT, SHORT,
+            PATH, PULL, YEARS, TIGHTER, WINDOW, NEXT, PRESS, RATES,
             MOTOR_LINES, SEEN_TURNING, PATTERN, SPLIT, SUPPLY, JOLT, CONTACTS, TEN_MINUTES, COPPER_AND_MAGNET, REGULATION, HELD,
             CELLS_TO_END, START_DIP, CHARGE, ADAPTER, TRANSISTOR_HEAT, PLATE, SPREADING, RESISTOR_HEAT, ACROSS, IN_SERIES)
 
