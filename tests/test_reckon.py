@@ -237,7 +237,7 @@ def test_something_that_cannot_be_made_lists_what_can():
     result = run(str(SOURCE), "make", "coffee", "--sheet", "a.toml", "--to", "b")
     assert result.returncode == 2
     assert "'coffee'" in result.stderr
-    assert all(what in result.stderr for what in ("record", "pages"))
+    assert all(what in result.stderr for what in ("record", "script", "pages"))
 
 
 @pytest.mark.parametrize("words", [["--help"], ["test", "--help"], ["read", "-h"]])

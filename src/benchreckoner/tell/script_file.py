@@ -99,12 +99,13 @@ def remake(text, sheet, *, name=NAME):
     if text is None:
         text = _HEAD.format(version=VERSION, sheet=_quoted(sheet.source), target=_quoted(TARGET), rate=RATE)
     page = Page(text, name)
-    text = text.removeprefix("\ufeff")
+    # One kind of line end while it is worked on: the two readers of such files treat them differently.
+    end, text = _line_end(text), text.removeprefix("\ufeff").replace("\r\n", "\n")
     target, rate = _settings(page, sheet)
     head, blocks = _cut(text, page)
     judgements = judge_sheet(sheet), judge_parts(sheet)
     made = outline(sheet, judgements)
-    rows = _merged([_read(page, number, block) for number, block in enumerate(blocks)], made, end=_line_end(text))
+    rows = _merged([_read(page, number, block) for number, block in enumerate(blocks)], made)
     fixed = {row.line.id for row in rows if not row.use_is_ours}
     lines = fit(tuple(row.line for row in rows), target=target, words_per_minute=rate, fixed=fixed)
     rows = [replace(row, line=line, made={**row.made, "use": line.use} if row.use_is_ours else row.made)
@@ -114,7 +115,7 @@ def remake(text, sheet, *, name=NAME):
         row.marks = (*row.marks, *_unread(row, carried))
     script = Script(sheet.machine.name, lines, rate, target, {row.line.id: row.marks for row in rows if row.marks},
                     {row.line.id: row.newer for row in rows if row.newer})
-    return head + "".join(_written(row, page) for row in rows), script
+    return (head + "".join(_written(row, page) for row in rows)).replace("\n", end), script
 
 
 def _settings(page, sheet):
@@ -142,10 +143,10 @@ def _settings(page, sheet):
 
 def _cut(text, page):
     """The file's head, and a block of text for each of its lines."""
-    rows = page.data.get("line", [])
-    if not isinstance(rows, list) or not all(isinstance(row, dict) for row in rows) or rows and ("line", 0) not in page.places:
+    rows, typed = page.data.get("line", []), [f"{piece}\n" for piece in text.split("\n")]
+    if not isinstance(rows, list) or not all(typed[line_of(page.places, ("line", number)) - 1].lstrip().startswith("[[")
+                                             for number in range(len(rows))):
         raise page.fail(("line",), "write each line of the script under its own header [[line]] with double brackets")
-    typed = [f"{piece}\n" for piece in text.split("\n")]
     typed[-1] = typed[-1][:-1]
     starts = []
     for number in range(len(rows)):
@@ -180,7 +181,7 @@ def _read(page, number, block):
     return _Row(block, line, dict(made), dict(newer))
 
 
-def _merged(rows, made, *, end):
+def _merged(rows, made):
     """The file's lines with what the sheet says now; a new one stands behind the one that it follows."""
     fresh = {line.id: line for line in made}
     seen, merged, chapter = set(), [], CHAPTERS[0]
@@ -194,13 +195,13 @@ def _merged(rows, made, *, end):
         if line.id not in {row.line.id for row in merged}:
             before = [row.line.id for row in merged]
             behind = next((before.index(one.id) + 1 for one in reversed(made[:place]) if one.id in before), 0)
-            merged.insert(behind, _fresh(line, end))
+            merged.insert(behind, _fresh(line))
     return merged
 
 
-def _fresh(line, end):
+def _fresh(line):
     """A line that the file does not hold yet."""
-    block = f"[[line]]\nid = {_quoted(line.id)}\nchapter = {_quoted(line.chapter)}\nuse = true\n\n".replace("\n", end)
+    block = f"[[line]]\nid = {_quoted(line.id)}\nchapter = {_quoted(line.chapter)}\nuse = true\n\n"
     return _Row(block, line, {"use": True, **{key: _digest(_field(line, key)) for key in _FIELDS}}, use_is_ours=True)
 
 
