@@ -46,6 +46,8 @@ def test_every_corner_by_pythagoras():
         assert [point.y for point in picture.points] == pytest.approx(wanted, rel=1e-5)
         for curve, point in zip(picture.curves, picture.points, strict=True):
             assert np.interp(point.x, curve.x, curve.y) == pytest.approx(point.y, rel=1e-3) and np.all(curve.y > 1)
+        tone = float(re.search(r"sounds at (\d+) Hz", picture.sentence)[1])
+        assert tone == pytest.approx(np.sqrt(rest(stretch) * (1 + stretch) / (1200 * 1.44e-6)) / (2e-3 * SPAN), abs=0.7)
         newtons = [float(number) for number in re.findall(r"([\d.]+) N\b", picture.sentence)]
         assert newtons == pytest.approx([force, formula, rest(stretch)], rel=0.06)
     assert len(shapes) == 1
@@ -57,7 +59,7 @@ def test_the_published_press_stands_in_the_picture():
     assert picture.points[0].y == pytest.approx(0.33708 / 0.24740, rel=1e-4) and "0.34 N" in picture.sentence and "0.25 N" in picture.sentence
     assert at(pluck_press.PRESS, deflection=5).points[0].y == pytest.approx(1.09, abs=0.005)
     assert at(pluck_press.PRESS, deflection=1.5).points[0].y == pytest.approx(1.009, abs=0.001)
-    assert picture.points[1].y == pytest.approx(1.06, abs=0.005)
+    assert picture.points[1].y == pytest.approx(1.06, abs=0.005) and "128 Hz" in picture.sentence  # C36
 
 
 def test_the_goal_can_be_met():

@@ -12,7 +12,7 @@ from benchreckoner.show.declare import corners
 from benchreckoner.show.say import SayChecks, look_through
 from benchreckoner.units import Q, read_quantity
 
-PROBLEMS = [tighter_practice._creeps, tighter_practice._costs, tighter_practice._grips, tighter_practice._runs]
+PROBLEMS = [tighter_practice._creeps, tighter_practice._costs, tighter_practice._grips, tighter_practice._needs, tighter_practice._runs]
 NAMES = ("grip, once aged", "creep", "load across the shaft", "current for the belt")
 WRAP = Q(np.pi - 2 * np.arcsin(27 / 55), "rad")
 TIMES = r"([\d.]+) times the grip, ([\d.]+) times the load across the shaft, ([\d.]+) times the current"
@@ -111,6 +111,16 @@ def test_the_two_borders_lie_where_the_laws_put_them():
     assert np.isnan(gone["grips twice the load from here"]) and np.isnan(gone["1 N across the shaft from here"])
 
 
+def test_the_table_of_bending_holds_its_published_factors():
+    """Check values C43 (torque over R1) and C44: factors 1.3407, 1.2140, 1.4382 instead of pi / 2."""
+    lines = [[cell.strip() for cell in line.strip("| ").split("|")] for line in tighter.bending_table().data.splitlines()[2:]]
+    assert [cells[0] for cells in lines] == ["square, 1.2 mm", "square, 1.5 mm", "round, 1.2 mm"]
+    for cells, torque, radius, factor in zip(lines, (27.182, 63.707, 16.011), (3.6, 3.75, 3.6), (1.3407, 1.2140, 1.4382), strict=True):
+        rule, whole = (float(cell.split()[0]) for cell in cells[1:3])
+        assert rule == pytest.approx(torque / radius, rel=2e-3) and whole == pytest.approx(rule * factor / (np.pi / 2), rel=5e-3)
+        assert int(cells[3].split()[0]) == pytest.approx(100 * (np.pi / 2 / factor - 1), abs=0.7)
+
+
 def test_the_guesses_numbers_are_right():
     """Check value C45 at one pull: hub 43.108 both times, bending 64.654 instead of 27.558; C24: 3.66 % fast."""
     assert (43.108 + 64.654) / (43.108 + 27.558) == pytest.approx(1.52, abs=0.01) and 64.654 / 27.558 == pytest.approx(2.3, abs=0.05)
@@ -148,6 +158,9 @@ def test_exercises_by_their_given_numbers(seed):
     rest, friction, degrees, torque, radius = given(three, "N", "", "", "N*m", "m")
     factor = np.exp(friction * np.radians(degrees))
     assert three.right(2 * rest * (factor - 1) / (factor + 1) / (torque / radius))
+    five = tighter_practice._needs(np.random.default_rng(seed))
+    rest, degrees, torque, radius = given(five, "N", "", "N*m", "m")
+    assert five.right(np.log((rest + torque / radius / 2) / (rest - torque / radius / 2)) / np.radians(degrees))
     four = tighter_practice._runs(np.random.default_rng(seed))
     speed, _, side, creep = given(four, "turn/min", "", "m", "")
     assert four.right(speed * (3 + 500 * side) / (30 + 500 * side) * (1 - creep / 100))

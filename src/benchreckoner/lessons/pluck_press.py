@@ -2,10 +2,11 @@
 
 import numpy as np
 
-from benchreckoner.lessons.belt_example import DISTANCE, HARDNESS, MOTOR_SEAT, SEAT_PATH, SIDE, STRETCH, WHEEL_SEAT
+from benchreckoner.lessons.belt_example import DENSITY, DISTANCE, HARDNESS, MOTOR_SEAT, SEAT_PATH, SIDE, STRETCH, WHEEL_SEAT
 from benchreckoner.lessons.belt_pull import newtons
 from benchreckoner.lessons.your_bench import my_guesses, opening
-from benchreckoner.physics.belt_tests import press_tension, simple_press_tension
+from benchreckoner.physics.belt_pull import belt_mass
+from benchreckoner.physics.belt_tests import pluck_frequency, press_tension, simple_press_tension
 from benchreckoner.physics.rubber import modulus_from_hardness, neo_hookean_tension
 from benchreckoner.show.declare import LivePicture, Slider
 from benchreckoner.show.guess import Choice, ChoiceGuess, NumberGuess, choice_guess, number_guess
@@ -46,10 +47,13 @@ def press_picture(*, deflection, stretch):
     times = {name: simple / pull for name, pull in true.items()}
     rest = float(neo_hookean_tension(**_RUBBER, stretch_ratio=ratio).m_as("N"))
     force = rest / float(true["grip"][-1])
+    mass = belt_mass(density=DENSITY, area=SIDE**2, stretch_ratio=ratio)
+    tone = pluck_frequency(tension=Q(rest, "N"), mass_per_length=mass, span=_SPAN).m_as("Hz")
     told = (f"A span of {_SPAN.m_as('mm'):.1f} mm, the belt stretched by {100 * (ratio - 1):.1f} %, pressed by {here * _SPAN.m_as('mm'):.2g} mm, "
             f"{100 * here:.1f} % of the span. If both pulleys grip, that takes {newtons(force)}, the weight of {force / _GRAM:.2g} g. The usual formula "
             f"makes {newtons(force * float(simple[-1]))} of it, and the belt pulls with {newtons(rest)}: {times['grip'][-1]:.2f} times the truth. If "
-            f"the belt slides on its pulleys and the whole loop gives way, it reads {times['share'][-1]:.2f} times.")
+            f"the belt slides on its pulleys and the whole loop gives way, it reads {times['share'][-1]:.2f} times. Plucked instead, it sounds at "
+            f"{tone:.0f} Hz.")
     along, place = 100 * _ALONG, 100 * here
     return Picture(
         title="What pressing adds to the pull",

@@ -3,19 +3,23 @@
 from dataclasses import replace
 
 import numpy as np
+from IPython.display import Markdown
 
 from benchreckoner.bench.belt_draws import Draws, draws_of
 from benchreckoner.bench.belt_priors import prior
 from benchreckoner.bench.belt_reckon import cut_of, fitted, modulus_draws, modulus_of
 from benchreckoner.bench.belt_window import window
-from benchreckoner.lessons.belt_example import BELTS, DRIVE, HARDNESS, LOAD, SHAPE, SIDE, STRETCH
+from benchreckoner.lessons.belt_example import BELTS, DRIVE, HARDNESS, LOAD, MOTOR_SEAT, SHAPE, SIDE, STRETCH
 from benchreckoner.lessons.belt_pull import newtons
 from benchreckoner.lessons.your_bench import my_guesses, opening
+from benchreckoner.physics.belt_bending import RULE, bend_length, bending_drag, bending_factor
+from benchreckoner.physics.belt_sizes import belt_section
+from benchreckoner.physics.rubber import modulus_from_hardness, neo_hookean_tension
 from benchreckoner.show.declare import LivePicture, Slider
 from benchreckoner.show.guess import Choice, ChoiceGuess, choice_guess
 from benchreckoner.show.picture import Axis, Curve, Limit, Picture
 from benchreckoner.show.say import SayChecks, say_it
-from benchreckoner.units import Q
+from benchreckoner.units import Q, show
 
 OURS = ("Stretched by 10 % instead of 5 %, the belt still creeps by about 1.0 %, and draws the shaft nearly twice as hard, so it costs the motor "
         "about half as much current again. That is reckoned for one belt of 1.2 mm on a bearing like ours and not measured; "
@@ -132,6 +136,26 @@ TIGHTER = LivePicture(
     goal="Double the stretch from 5 to 10 %: what does creep do, what the current? Then go to 1.5 mm at 5 %, and find the stretch at which a belt "
          "of 1.2 mm costs as much current. Last, go back to 5 % and find the load from which tighter helps in more than half of the draws.",
     phone_sliders=("stretch", "side"))
+
+
+def bending_table():
+    """What bending costs on the motor's pulley, by the rule and by the whole bend, for three sections.
+
+    Returns
+    -------
+    IPython.display.Markdown
+    """
+    lines = ["| belt | drag by the rule | drag by the whole bend | the rule is high by |", "|---|---|---|---|"]
+    for shape, size in (("square", 1.2), ("square", 1.5), ("round", 1.2)):
+        section = belt_section(shape=shape, thickness=Q(size, "mm"))
+        rubber = dict(modulus=modulus_from_hardness(hardness=HARDNESS), second_moment=section.second_moment)
+        radius = MOTOR_SEAT / 2 + section.neutral_height
+        pull = neo_hookean_tension(area=section.area, modulus=rubber["modulus"], stretch_ratio=1 + STRETCH)
+        factor = bending_factor(arc=radius * DRIVE.motor_wrap.m_as("rad"), bend_length=bend_length(**rubber, tension=pull))
+        rule, whole = (bending_drag(loss_tangent=prior("loss_tangent")["middle"], **rubber, pulley_radius=radius, factor=one)
+                       for one in (RULE, factor))
+        lines.append(f"| {shape}, {size} mm | {show(rule, 'N')} | {show(whole, 'N')} | {100 * ((rule / whole).m_as('') - 1):.0f} % |")
+    return Markdown("\n".join(lines))
 
 
 def guess_steadier():

@@ -4,7 +4,8 @@ import numpy as np
 
 from benchreckoner.lessons.belt_example import CONSTANT
 from benchreckoner.physics.bearing_load import belt_current
-from benchreckoner.physics.belt_pull import driven_speed, greatest_pull
+from benchreckoner.physics.belt_hub import bearing_torque
+from benchreckoner.physics.belt_pull import both_pulls, capstan_factor, driven_speed, greatest_pull, needed_friction
 from benchreckoner.show.exercise import Problem, Slip, Step, exercise
 from benchreckoner.units import Q, show
 
@@ -24,7 +25,7 @@ def costs(seed=None, blanks=2):
 
 def mixed(seed=None, blanks="all"):
     """One of several laws: the reader must tell first which one applies."""
-    kinds = (_creeps, _costs, _grips, _runs)
+    kinds = (_creeps, _costs, _grips, _needs, _runs)
     return exercise(lambda rng: kinds[rng.integers(len(kinds))](rng), key="belt-tighter-mixed", seed=seed, blanks=blanks)
 
 
@@ -54,7 +55,7 @@ def _costs(rng):
     bending, radius = Q(float(rng.integers(15, 90)), "uN*m"), Q(float(rng.choice([0.75, 1.0])), "mm")
     given = dict(bearing=friction, hub_load=load, shaft_radius=radius, motor_constant=CONSTANT)
     amps = belt_current(**given, bending_torque=bending)
-    rubbing = (friction * load * radius).to("N*m")
+    rubbing = bearing_torque(hub_load=load, bearing_friction=friction, shaft_radius=radius)
     alone = belt_current(**given, bending_torque=Q(0, "N*m"))
     return Problem(
         question="A belt draws the motor's shaft into its bearing, and is bent round the pulley at each pass. What current does it cost?",
@@ -86,8 +87,30 @@ def _grips(rng):
         slips=(Slip(margin / 2, "Twice the pull at rest: what one span gains, the other loses."),
                Slip(margin * float(np.tanh(product) / np.tanh(product / 2)), "Half of friction times wrap."),
                Slip(1 / margin, "Upside down: what it can over what is asked."),
-               Slip(margin * np.exp(product) / (2 * np.tanh(product / 2)), "e to the friction times wrap says how many times <em>the slack "
+               Slip(rest / asked * capstan_factor(friction=friction, wrap=_WRAP), "e to the friction times wrap says how many times <em>the slack "
                     "side</em> the tight side may pull. Between fixed shafts both change.")))
+
+
+def _needs(rng):
+    rest, torque = Q(round(float(rng.uniform(0.12, 0.4)), 2), "N"), _load(rng)
+    radius = Q(_WHEEL + 0.6, "mm")
+    tight, slack = both_pulls(rest_tension=rest, torque=torque, pulley_radius=radius)
+    least = needed_friction(tight_pull=tight, slack_pull=slack, wrap=_WRAP)
+    times = (tight / slack).m_as("")
+    return Problem(
+        question="How much friction does this belt need at least on the motor's pulley? An oily one has 0.1 to 0.2. The belt runs too slowly "
+                 "to be flung.",
+        given=(("pull of the belt at rest", show(rest, "N", 2)), ("it lies on the motor pulley over", "121.2°"),
+               ("torque on the wheel", show(torque, "N*m", 2)), ("wheel, radius up to the belt's middle", "30.6 mm")),
+        answer=Q(least, ""), unit="", tolerance=0.02,
+        steps=(Step("What each span gains or loses (half of torque over radius):", show((tight - slack) / 2, "N")),
+               Step("Tight side over slack side:", f"{times:.4f}"),
+               Step("The logarithm of that, over the wrap of 2.115 radians:", f"{least:.4f}")),
+        slips=(Slip(Q(np.log10(times) / _WRAP.m_as("rad"), ""), "The natural logarithm: it is e that stands in the law."),
+               Slip(Q(np.log(times) / 121.2, ""), "The wrap in radians, 2.115, not in degrees."),
+               Slip(Q(np.log(times), ""), "That is friction times wrap. Divide by the wrap."),
+               Slip(needed_friction(tight_pull=rest + (tight - slack), slack_pull=rest, wrap=_WRAP) * Q(1, ""),
+                    "Between fixed shafts one side gains what the other loses: half each.")))
 
 
 def _runs(rng):
