@@ -139,6 +139,8 @@ class TestTheSheet:
     def test_the_demo_is_a_mechanical_load(self):
         found = stage_pattern(read_sheet(DEMO), "as found")
         assert found.word == "mechanical load" and found.suspects[1].name == "motor's own friction" and found.parting.name == "spun by hand"
+        volts = next(one for one in stage_signs(read_sheet(DEMO), "as found") if one.name == "motor volts")
+        assert "0.0 ± 0.4 % off what a governor rightly set gives" in volts.words  # no side where the uncertainty knows none
         words = in_order(found)
         assert "These readings fit mechanical load" in words and "common practice" in words and "104.0" in words
 

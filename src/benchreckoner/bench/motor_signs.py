@@ -90,7 +90,7 @@ def _volts(about, stage):
     expected = (fit.motor_constant.number * rated.m_as("rad/s") + fit.winding_resistance.number * amps
                 + line.compensation.number * (moment.current.number - amps))
     off = Known(100 * (moment.terminal.number / expected - 1), "")
-    way = "below" if off.plain < 0 else "above"
+    way = "off" if not off.differs() else "below" if off.plain < 0 else "above"
     return number_sign("motor volts", off.plain, off.number.std_dev,
                        f"the motor gets {told(moment.terminal)}, {abs(off.plain):.1f} ± {2 * off.number.std_dev:.1f} % {way} what a "
                        "governor rightly set gives at this current")

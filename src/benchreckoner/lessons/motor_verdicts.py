@@ -77,7 +77,7 @@ def suspects_html(sheet, stage):
     pattern = stage_pattern(sheet, stage) if stage else None
     if pattern is None:
         return ""
-    head = (f"It fits <strong>{escape(pattern.word)}</strong>: {escape(pattern.named.means)}." if pattern.named else
+    head = (f"The readings fit <strong>{escape(pattern.word)}</strong>: {escape(pattern.named.means)}." if pattern.named else
             "<strong>Can't tell yet:</strong> no suspect reaches 80 %.")
     rows = "".join(_suspect_html(one) for one in pattern.suspects[:_SUSPECTS])
     first, *more = next_in_words(pattern)
