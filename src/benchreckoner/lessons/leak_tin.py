@@ -14,7 +14,7 @@ from benchreckoner.lessons.your_bench import my_guesses
 from benchreckoner.physics.preferred import preferred_neighbours
 from benchreckoner.physics.testers import charge_time_reading, discharge_time_reading
 from benchreckoner.show import store
-from benchreckoner.show.words import alert_area, button, card, caution, on_enter, row, status_area, text_box, trouble
+from benchreckoner.show.words import SCROLLS, alert_area, button, card, caution, on_enter, row, status_area, text_box, trouble
 from benchreckoner.units import Q, read_quantity, show, show_known
 
 _NOTHING = Q(0, "ohm")
@@ -125,7 +125,7 @@ def table_html(found):
         f'<tr><th scope="row" {edge}>{escape(_label(one))}</th>'
         f"<td {edge}>{escape(_told(one.shown) if one.shown else 'no reading')}</td><td {edge}>{escape(_told(one.low))}</td>"
         f"<td {edge}>{escape(show(one.current, 'A'))}</td></tr>" for one in found)
-    return (f'<div style="overflow-x: auto"><table style="border-collapse: collapse"><caption>The tin: a resistor across a sound '
+    return (f'<div style="{SCROLLS}"><table style="border-collapse: collapse"><caption>The tin: a resistor across a sound '
             f"part</caption><thead><tr>{head}</tr></thead><tbody>{lines}</tbody></table></div>"
             "<p>Solder the resistor across the sound part, and say nothing. A good reading lies within the ± (about 95 %): the "
             "resistor's 5 % and the tester's limit together. A discharge tester with the same resistor inside is taken; a bridge at "

@@ -12,7 +12,7 @@ from benchreckoner.bench.vocabulary import QUANTITIES
 from benchreckoner.lessons.resistor_trial import machine_readings
 from benchreckoner.lessons.your_bench import my_guesses, my_sheet
 from benchreckoner.show import store
-from benchreckoner.show.words import above, alert_area, button, card, caution, on_enter, row, status_area, text_box, trouble
+from benchreckoner.show.words import SCROLLS, above, alert_area, button, card, caution, on_enter, row, status_area, text_box, trouble
 from benchreckoner.units import Q, read_percent, read_quantity, show, show_exact
 
 _MOST_SUPPLY = Q(63, "V")  # where this work ends
@@ -102,7 +102,7 @@ def table_html(host):
     notes = ("<p>At worst: for the spring, the motor held; for the switch, the whole supply across it and what it feeds; for the "
              "wiper, the whole supply across it. Buy at least twice those watts (common practice). A good reading holds about 95 % "
              "of what a meter like yours shows: the resistor's tolerance, your meter, and the leads where they are in it.</p>")
-    return (f'<div style="overflow-x: auto"><table style="border-collapse: collapse"><caption>The tin of faults</caption>'
+    return (f'<div style="{SCROLLS}"><table style="border-collapse: collapse"><caption>The tin of faults</caption>'
             f"<thead><tr>{head}</tr></thead><tbody>{lines}</tbody></table></div>"
             + (f"<p><strong>Take care:</strong></p><ul>{told}</ul>" if told else "") + notes)
 

@@ -13,7 +13,7 @@ from benchreckoner.lessons.your_bench import my_guesses
 from benchreckoner.physics.contacts import contact_resistance, starting_torque_ratio
 from benchreckoner.physics.preferred import preferred_neighbours
 from benchreckoner.show import store
-from benchreckoner.show.words import above, alert_area, button, card, caution, on_enter, row, status_area, text_box, trouble
+from benchreckoner.show.words import SCROLLS, above, alert_area, button, card, caution, on_enter, row, status_area, text_box, trouble
 from benchreckoner.units import Q, read_percent, read_quantity, show, show_exact, show_known
 
 PLAYING, STARTING = "loses its speed while it plays", "plays, but starts badly"
@@ -24,7 +24,7 @@ _SMALL = Q(0.25, "W")  # the usual resistor of a drawer
 # Name, label, what to write.
 _BOXES = (
     ("open", "Cells or adapter, nothing drawn", "9.0 V"), ("loaded", "The same while it plays", "8.90 V"),
-    ("least", "Volts where it just loses its speed", "4.93 V"),
+    ("least", "Volts where it loses speed", "4.93 V"),
     ("playing", "Motor's current, playing", "85 mA"), ("held", "Motor's current, held 2 s", "0.50 A"),
     ("pull", "Starting badly: pull to leave", "40 %"),
     ("voltmeter", "Meter on volts", "0.5 % + 10 mV"), ("ammeter", "Meter on amperes", "1 % + 0.5 mA"),
@@ -181,7 +181,7 @@ def table_html(found, wish):
         + "</tr>" for one in found)
     told = "".join(f"<li>{escape(line)}.</li>" for line in warnings(found, wish))
     drops = " or ".join(show_known(one.drop.value, one.drop.expanded, "V") for one in found)
-    return (f'<div style="overflow-x: auto"><table style="border-collapse: collapse">'
+    return (f'<div style="{SCROLLS}"><table style="border-collapse: collapse">'
             '<caption>The tin: a resistor behind sound cells</caption>'
             f"<thead><tr>{head}</tr></thead><tbody>{lines}</tbody></table></div>"
             + (f"<p><strong>Take care:</strong></p><ul>{told}</ul>" if told else "")

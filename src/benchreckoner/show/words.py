@@ -41,6 +41,10 @@ def card(*parts):
     return box
 
 
+# Round a wide table: it scrolls by itself, and leaves the lines above and below it as narrow as the page.
+SCROLLS = "overflow-x: auto; width: 0; min-width: 100%"
+
+
 def row(*parts):
     """Stand parts side by side where there is room, under each other where there is none."""
     return ipywidgets.Box(parts, layout={"display": "flex", "flex_flow": "row wrap", "overflow": "visible",
