@@ -72,7 +72,8 @@ def make_captions(sheet_path, folder, *, tell=lambda line: None):
     script = read_script(Path(folder) / _SCRIPT, read_sheet(sheet_path))
     spoken = planned(script)
     if not spoken:
-        raise SheetError(f"{_SCRIPT}: no line is said, so there is nothing to caption; set use = true for one at least")
+        raise SheetError("no line is said, so there is nothing to caption; set use = true for one at least",
+                         source=_SCRIPT, line=1, entry="line")
     put_pages({}, folder, ours=_OURS, what="captions")
     spoken, remarks = _heard(folder, spoken)
     shown = cues(spoken, width=WIDTH, height=HEIGHT)
