@@ -158,3 +158,23 @@ def test_what_was_done_opens_a_stage(page, desk):
     form.get_by_role("button", name="Take back").click()
     form.get_by_text("Taken back: lead renewed").wait_for(timeout=PATIENCE)
     assert sheet.read_text(encoding="utf-8") == before
+
+
+def test_a_motors_reading_is_answered_beside_the_form(page, desk):
+    sheet, _ = desk
+    before = sheet.read_text(encoding="utf-8")
+    opened(page, desk, "05_motor_current.ipynb")
+    form = cell(page, "motor_form")
+    form.get_by_label("Part").select_option("motor")
+    form.get_by_label("Quantity").select_option("current")
+    form.get_by_label("Stage").select_option("jack and control worked")
+    form.get_by_label("Condition").select_option("no load")
+    form.get_by_label("Instrument").select_option("second meter")
+    value = form.get_by_label("Value, with its unit")
+    value.fill("75 mA")
+    value.press("Enter")
+    form.get_by_text("Saved in record_player.toml").wait_for(timeout=PATIENCE)
+    form.get_by_text("motor, current (no load): bad.").first.wait_for(timeout=PATIENCE)
+    form.get_by_role("button", name="Take back").click()
+    form.get_by_text("Taken back").wait_for(timeout=PATIENCE)
+    assert sheet.read_text(encoding="utf-8") == before
