@@ -139,7 +139,10 @@ class TestBadInput:
         one = judged(RUNS + reading("motor", "current", "104.0 mA") + reading("board", "voltage", "4.610 V")
                      + reading("motor", "current", "24.00 mA", "no load") + reading("board", "voltage", "4.050 V", "no load"))
         assert one["compensation", "playing"].verdict.word == BAD and "swings by itself" in one["compensation", "playing"].reason
-        assert "the speed rises by" in one["compensation", "playing"].reason
+        assert "the speed rises by" in one["compensation", "playing"].reason and "turn it back" in one["compensation", "playing"].next
+        edge = judged((RUNS + reading("motor", "current", "104.0 mA") + reading("board", "voltage", "4.610 V") + reading("motor", "current", "24.00 mA", "no load")
+                       + reading("board", "voltage", "4.130 V", "no load")))["compensation", "playing"]
+        assert edge.verdict.word == UNTOLD and "0 °C the winding has 8 % less" in edge.reason  # 6 ohm on 6: told too where the verdict is open
 
     def test_volts_that_fall_with_the_current_are_told(self):
         one = judged(RUNS + reading("motor", "current", "104.0 mA") + reading("board", "voltage", "4.000 V")
@@ -194,6 +197,12 @@ class TestBadInput:
         both = reading("motor", "current", "100.0 mA") + reading("motor", "current", "140.0 mA", "no load")
         assert "cannot help the motor" in judged(both)["belt off against belt on", "playing"].reason
         assert ("belt off against belt on", "playing") not in judged(both.replace("140.0", "100.2"))
+
+    def test_a_split_lost_in_the_noise_asks_for_finer_readings(self):
+        text = RUNS + "".join(reading("motor", "current", value, condition) for value, condition in
+                              (("21.0 mA", "playing"), ("20.9 mA", "no load")))
+        torque = judged(text)["torque of belt and bearings", "playing"]
+        assert torque.verdict.word == UNTOLD and "told from none" in torque.reason and "rated_current" not in torque.next
 
     def test_volts_of_a_governor_that_has_let_go_say_nothing_of_its_trimmer(self):
         """4.3 V come in, 4.0 V reach the motor: tired cells, and no trimmer is blamed."""

@@ -112,9 +112,10 @@ def _compensation(about, stage, line, fit):
                                       f"{2 * shift.number.std_dev:.1f} %.")
     how = " (by the circuit's resistors)" if line.low is None else ""
     cold = (f" At 0 °C the winding has 8 % less, {show(_COLD_SHARE * winding.value, 'ohm')}: there it may hunt."
-            if verdict.word == SOUND and ohms.plain > _COLD_SHARE * winding.plain else "")
+            if verdict.word != BAD and ohms.plain > _COLD_SHARE * winding.plain else "")
     hunts = " From there on the speed swings by itself." if verdict.word == BAD else ""
-    then = "Read its volts and the current again, belt off and belt on, on finer ranges." if verdict.word == UNTOLD else ""
+    then = {UNTOLD: "Read its volts and the current again, belt off and belt on, on finer ranges.",
+            BAD: "Mark the compensation's trimmer and turn it back until a heavier load slows the motor a little."}.get(verdict.word, "")
     return replace(blank, band=band, verdict=verdict, next=then,
                    reason=f"{told(ohms)}{how}, beside a winding of {told(winding)}: {verdict_words(band, verdict)}.{hunts}{droop}{cold}")
 

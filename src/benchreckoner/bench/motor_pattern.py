@@ -84,6 +84,12 @@ class Pattern:
         return row["after"] if "made" in row and row["made"] not in untried else row["then"]
 
     @property
+    def surer(self):
+        """The test that tells most a minute about the name itself, or None: what finds the part anyhow is not asked for twice."""
+        finds = CANDIDATES[self.named.name].get("made") if self.named else None
+        return next((test for test in self.tests if test.name != finds), None)
+
+    @property
     def word(self):
         """The name, or "can't tell yet"."""
         return self.named.name if self.named else UNTOLD

@@ -163,9 +163,9 @@ def next_in_words(pattern):
     tuple of str
     """
     then = (pattern.then,) if pattern.then else ()
-    if not pattern.tests:
+    first = pattern.surer
+    if first is None:
         return then or ("Every test of the table has been made.",)
-    first = pattern.tests[0]
     if then and first.gain < _WORTH_IT:
         return then
     shows = "; ".join(f"{name}, {level}" for name, level in first.shows)
