@@ -116,7 +116,10 @@ def _mechanics(about, stage):
     blank = replace(unjudged(about.motor, TORQUE, stage, moment.when), known=driven)
     keeps = f"{told(driven)} beyond the {show(own.value, 'N*m')} that the motor keeps for itself."
     usual = about.motor.details.get("rated_current")
-    if usual is None or not driven.differs():
+    if not driven.differs():
+        yield replace(blank, reason=f"{keeps} That is nothing that can be told from none.", next="Read both currents again on a finer range.")
+        return
+    if usual is None:
         yield replace(blank, no_band=True, reason=f"{keeps} No usual current is written with the motor to hold it against.",
                       next='Write rated_current = "70 mA" with the motor if its board or its papers say so.')
         return
