@@ -130,7 +130,7 @@ def test_few_draws_are_told():
 
 @pytest.mark.parametrize(("read", "inside", "words"), [
     (0.035, True, "inside the band of 95 %, 0.0 standard deviations"), (0.0371, True, "1.4 standard deviations above"),
-    (0.0305, False, "outside the band of 95 %, as one in twenty should be; check the reading, then what the model leaves out, 3.0 standard")])
+    (0.0305, False, "outside the band of 95 %, 3.0 standard deviations below its middle. One in twenty")])
 def test_scores_by_hand(read, inside, words):
     """35 mA in the middle, 1.5 mA of spread: 2.1 / 1.5 = 1.4 and -4.5 / 1.5 = -3."""
     scored = score(Prediction("b", 0.032, 0.035, 0.038, 0.0015), known(read, 1e-4, "A"))

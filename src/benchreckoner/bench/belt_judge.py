@@ -15,7 +15,7 @@ from benchreckoner.bench.limits import Band
 from benchreckoner.bench.motor_limits import judge_within
 from benchreckoner.bench.motor_sheet import PLAYING, motor_sheet
 from benchreckoner.bench.reasons import sentence, told, verdict_words
-from benchreckoner.bench.uncertain import Known, Readings, propagate, within
+from benchreckoner.bench.uncertain import Known, propagate, within
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD, Verdict
 from benchreckoner.physics.belt_pull import driven_speed
 from benchreckoner.physics.belt_sizes import free_length, inside_circumference
@@ -45,27 +45,27 @@ def judge_belts(sheet):
     """
     if not any(part.kind == "belt" and "thickness" in part.details for part in sheet.parts.values()):
         return ()
+    about = motor_sheet(sheet)
     try:
-        drive, found = drive_of(sheet), (belt_in_machine(sheet, sheet.stages[0]), bag_of(sheet))
+        drive, _ = drive_of(sheet, about), bag_of(sheet)
     except ValueError as fault:
         part = belt_in_machine(sheet) or next(part for part in sheet.parts.values() if part.kind == "belt")
         return (PartsReport(ROOM, sheet.stages[-1], (_blank(part, MISSING, sheet.stages[-1], OFF, reason="It cannot be reckoned yet.",
                                                             next=sentence(str(fault))),), ()),)
-    reports = []
+    reports, as_found = [], belt_in_machine(sheet, sheet.stages[0])
     for stage in reversed(sheet.stages):
-        clash = _clashing_paths(sheet, stage)
-        judged = sorted(_judge_stage(sheet, drive, found[0], stage), key=lambda one: WORST_FIRST.index(one.verdict.word))
+        clash = _clashing_paths(sheet, about.readings) if stage == sheet.stages[0] else ()
+        judged = sorted(_judge_stage(sheet, about, drive, as_found, stage), key=lambda one: WORST_FIRST.index(one.verdict.word))
         if judged or clash:
             reports.append(PartsReport(ROOM, stage, tuple(judged), clash))
     return tuple(reports)
 
 
-def taken_by_belt(sheet, drive, belt, current):
+def taken_by_belt(drive, belt, current):
     """What a belt itself takes of the motor's current, beyond the motor's own and the wheel's load.
 
     Parameters
     ----------
-    sheet : Sheet
     drive : Drive
     belt : Belt
     current : Known [A]
@@ -125,35 +125,35 @@ def stretch_of(drive, belt):
     return propagate(law, "percent", path=drive.seat_path, size=within(belt.size, belt.limits["size"] / belt.size.m_as("m"), "mm"))
 
 
-def _judge_stage(sheet, drive, as_found, stage):
+def _judge_stage(sheet, about, drive, as_found, stage):
     if stage == sheet.stages[0]:
-        yield from _path(sheet, stage)
+        yield from _path(sheet, about.readings)
     part, fresh = belt_in_machine(sheet, stage), stage == sheet.stages[0]
-    opened = fresh or part.name in next(action.fitted for action in sheet.actions if action.name == stage)
-    if part is None or not {"section", "length", "sold_as"} <= set(part.details):
+    if part is None or not {"section", "thickness", "length", "sold_as"} <= set(part.details):
         return
+    opened = fresh or part.name in next(action.fitted for action in sheet.actions if action.name == stage)
     belt = belt_of(part)
     if opened:
         yield _stretch(part, drive, belt, stage)
         if part is not as_found:
             yield _hub(sheet, drive, belt, stage)
-    yield from _current(sheet, drive, belt, stage, opened and part is not as_found)
-    yield from _speed(sheet, drive, belt, stage)
+    yield from _current(about, drive, belt, stage, opened and part is not as_found)
+    yield from _speed(sheet, about, drive, belt, stage)
 
 
-def _path(sheet, stage):
-    known = string_path(sheet)
+def _path(sheet, readings):
+    known = string_path(sheet, readings)
     if known is not None:
-        yield _blank(pulleys_of(sheet)[1], PATH, stage, OFF, known=known, no_band=True, verdict=Verdict(SOUND, 1.0),
+        yield _blank(pulleys_of(sheet)[1], PATH, sheet.stages[0], OFF, known=known, no_band=True, verdict=Verdict(SOUND, 1.0),
                      reason=f"{told(known)} by string; seats and places give {told(seats_path(path_of(sheet)))}.")
 
 
-def _clashing_paths(sheet, stage):
+def _clashing_paths(sheet, readings):
     """Two ways to the path that cannot both be right."""
-    known, other = string_path(sheet), seats_path(path_of(sheet))
-    if stage != sheet.stages[0] or known is None or not (known - other).differs():
+    known, other = string_path(sheet, readings), seats_path(path_of(sheet))
+    if known is None or not (known - other).differs():
         return ()
-    return (_blank(pulleys_of(sheet)[1], CONTRADICTION, stage, OFF, known=known - other,
+    return (_blank(pulleys_of(sheet)[1], CONTRADICTION, sheet.stages[0], OFF, known=known - other,
                    reason=f"The string gives {told(known)} along the seats, their sizes and places {told(other)}: both cannot be right.",
                    next="Lay the string again, in the seats and not on a flange, and measure from shaft to shaft again."),)
 
@@ -171,15 +171,14 @@ def _hub(sheet, drive, belt, stage):
                     "Weigh the rubber: masses on the free belt, and the lengths they give.", "reckoned for the fresh belt")
 
 
-def _current(sheet, drive, belt, stage, wanted):
-    about = motor_sheet(sheet)
+def _current(about, drive, belt, stage, wanted):
     moment = about.first(stage, PLAYING)
     if moment is None:
         if wanted:
             yield _blank(about.motor, TAKEN, stage, PLAYING, reason=f"No current was read with {belt.name}.",
                          next="Read the motor's current while it plays, within ten minutes of fitting, on the meter that read it with the belt off.")
         return
-    taken, needed = taken_by_belt(sheet, drive, belt, moment.current)
+    taken, needed = taken_by_belt(drive, belt, moment.current)
     row = _ROWS["taken"]
     band = Band(*(Q(row[edge] * needed.plain, "A") for edge in ("sound_up_to", "bad_from")), row["source"], row["mark"])
     share = 100 * taken.plain / needed.plain
@@ -187,12 +186,11 @@ def _current(sheet, drive, belt, stage, wanted):
                    f"{share:.0f} % of the {told(needed)} that motor and load need by themselves")
 
 
-def _speed(sheet, drive, belt, stage):
+def _speed(sheet, about, drive, belt, stage):
     wheel = pulleys_of(sheet)[1]
-    speed = Readings(sheet).find(wheel.name, "speed", stage, PLAYING)
+    speed = about.readings.find(wheel.name, "speed", stage, PLAYING)
     if speed is None or not Q(1, speed.unit).is_compatible_with("turn/min"):
         return
-    about = motor_sheet(sheet)
     motor = next((one.speed for one in about.at(stage, PLAYING) if one.speed is not None), None)
     taken_as = "" if motor is not None else ", the motor's speed taken as its rated one"
     motor = within(drive.motor_speed, 0.005, "turn/min") if motor is None else motor

@@ -52,7 +52,7 @@ class Learned:
     @property
     def sureness(self):
         """How much stands behind the bands, in words."""
-        left = f"The readings leave the weight of {self.effective:.0f} out of {self.count} draws."
+        left = f"The weight now lies on {self.effective:.0f} out of {self.count} draws."
         return left if self.effective >= FEW else f"{left} That is few: take the bands as rough."
 
 
@@ -166,10 +166,9 @@ def score(prediction, current):
     inside = prediction.low <= current.plain <= prediction.high
     beside = (current.plain - prediction.middle) / prediction.spread
     way = "above" if beside > 0 else "below"
-    verdict = ("inside the band of 95 %" if inside else "outside the band of 95 %, as one in twenty should be; check the reading, then what the "
-               "model leaves out")
-    return Score(inside, beside, f"Predicted {_milli(prediction.low)} to {_milli(prediction.high)} mA, read {told(current)}: "
-                 f"{verdict}, {abs(beside):.1f} standard deviations {way} its middle.")
+    words = (f"Predicted {_milli(prediction.low)} to {_milli(prediction.high)} mA, read {told(current)}: {'inside' if inside else 'outside'} the band of "
+             f"95 %, {abs(beside):.1f} standard deviations {way} its middle.")
+    return Score(inside, beside, words if inside else f"{words} One in twenty should be; check the reading first, then what the model leaves out.")
 
 
 def start_times(drive, draws, belt, inertia):

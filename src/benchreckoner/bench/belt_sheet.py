@@ -101,12 +101,14 @@ def pulleys_of(sheet):
     return driving[0], wheels[0]
 
 
-def drive_of(sheet):
+def drive_of(sheet, about=None):
     """The drive that the sheet describes, with what was read of it.
 
     Parameters
     ----------
     sheet : Sheet
+    about : MotorSheet, optional
+        What it says of its motor, if that was gathered already: readings then share what one meter shares.
 
     Returns
     -------
@@ -117,9 +119,9 @@ def drive_of(sheet):
     ValueError
         Says what is missing and what to write.
     """
-    found, readings = path_of(sheet), Readings(sheet)
+    found, about = path_of(sheet), motor_sheet(sheet) if about is None else about
+    readings = Readings(sheet) if about is None else about.readings
     motor_pulley, wheel = pulleys_of(sheet)
-    about = motor_sheet(sheet)
     if about is None or "rated_speed" not in about.motor.details:
         raise ValueError('write the motor with the speed that its set needs, rated_speed = "2400 turn/min"')
     total = found.path.wraps.sum()
@@ -144,8 +146,8 @@ def inertia_of(sheet):
     Known or None
         In kg*m**2; None where mass or rim is not on the sheet.
     """
-    wheel = pulleys_of(sheet)[1]
-    mass = _at_any_stage(sheet, lambda stage: Readings(sheet).find(wheel.name, "mass", stage, OFF))
+    wheel, readings = pulleys_of(sheet)[1], Readings(sheet)
+    mass = _at_any_stage(sheet, lambda stage: readings.find(wheel.name, "mass", stage, OFF))
     if mass is None or "rim_diameter" not in wheel.details:
         return None
     radius = wheel.details["rim_diameter"] / 2
@@ -165,7 +167,8 @@ def seen_of(sheet):
     tuple of Seen
         One a stage that opened with a belt fitted and has the motor's current.
     """
-    about, readings = motor_sheet(sheet), Readings(sheet)
+    about = motor_sheet(sheet)
+    readings = about.readings
     wheel = pulleys_of(sheet)[1].name
     found = []
     for action in sheet.actions:

@@ -198,7 +198,10 @@ def our_sentences(sheet):
     """
     drive, belts, seen, inertia = drive_of(sheet), bag_of(sheet), seen_of(sheet), inertia_of(sheet)
     known = learn(drive=drive, belts=belts, seen=seen[:1], inertia=inertia)
-    best = next((one for one in rank_bag(drive=drive, belts=belts, draws=known.draws).ranked), None)
+    if known.stops:
+        return (f"I read {told(seen[0].current)} with {seen[0].belt.name}, and nothing that I believe of this drive explains it. So I learn nothing from "
+                "it yet, and look first for what rubs or drags.")
+    best = rank_bag(drive=drive, belts=belts, draws=known.draws).ranked[0]
     scored = (f" I predicted {seen[1].belt.name} before I fitted it: {_inner(score(predict(known, seen[1].belt), seen[1].current).words)}"
               if len(seen) > 1 else "")
     return (f"I read {told(seen[0].current)} with {seen[0].belt.name}, and after that {best.belt.name} sits in the good window in about "
