@@ -97,7 +97,8 @@ class TestBayes:
         assert "by hand" in first and more.startswith("To be surer of the name: ") and "bits" in more
 
     def test_what_finds_the_part_is_not_asked_for_twice(self):
-        found = read_pattern(seen_sign(*one, "") for one in (("current", "high"), ("belt off", "usual"), ("volts in hand", "some"), ("motion", "steady")))
+        found = read_pattern(seen_sign(*one, "") for one in (("current", "high"), ("belt off", "usual"), ("volts in hand", "some"), ("motion", "steady"),
+                                                            ("motor volts", "as set")))
         assert found.word == "mechanical load" and found.tests[0].name == "spun by hand" and found.surer == found.tests[1]
 
     def test_every_suspect_says_how_to_find_it(self):
