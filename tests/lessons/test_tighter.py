@@ -103,12 +103,13 @@ def test_where_it_helps_and_where_it_only_costs():
 
 def test_the_two_borders_lie_where_the_laws_put_them():
     """Past 1 N at 12.4 % (0.5795 N of pull, less a little flung off); aged grip of twice the load at 3.3 %."""
-    edges = {limit.name: limit.value for limit in tighter.TIGHTER.at(tighter.TIGHTER.start).limits}
-    slip, hub = edges["grips twice the load from here"], edges["1 N across the shaft from here"]
+    picture = tighter.TIGHTER.at(tighter.TIGHTER.start)
+    (slip, hub), heights = ([getattr(point, axis) for point in picture.points] for axis in "xy")
+    assert [point.name for point in picture.points] == ["twice the load", "1 N"]
+    assert heights == pytest.approx([curves_at(picture, slip)["grip, once aged"], curves_at(picture, hub)["load across the shaft"]], rel=1e-6)
     assert one_by_one(slip, 0.0012, 0.1, 0.001)[0] == pytest.approx(2, rel=1e-3)
     assert one_by_one(hub, 0.0012, 0.1, 0.001)[2] == pytest.approx(1, rel=1e-3)
-    gone = {limit.name: limit.value for limit in at(tighter.TIGHTER, side=0.0008, load=0.003).limits}
-    assert np.isnan(gone["grips twice the load from here"]) and np.isnan(gone["1 N across the shaft from here"])
+    assert not any(point.drawn for point in at(tighter.TIGHTER, side=0.0008, load=0.003).points)
 
 
 def test_the_table_of_bending_holds_its_published_factors():

@@ -62,7 +62,7 @@ class RubberFit:
 
 
 def fit_rubber(hung, *, length_limit, mass_share, area, legs):
-    """Fit the law of stretched rubber to masses hung on a piece of belt.
+    r"""Fit the law of stretched rubber to masses hung on a piece of belt.
 
     Parameters
     ----------
@@ -89,7 +89,7 @@ def fit_rubber(hung, *, length_limit, mass_share, area, legs):
 
     Notes
     -----
-    Least squares on :math:`m g / n = E A (\\lambda - \\lambda^{-2}) / 3`, the free length fitted along, each reading weighed by
+    Least squares on :math:`m g / n = E A (\lambda - \lambda^{-2}) / 3`, the free length fitted along, each reading weighed by
     what its length leaves open. What all masses share moves the stiffness as a whole. Where chi squared leaves less than 5 %
     chance, the uncertainty is widened by sqrt(chi squared / degrees of freedom).
 

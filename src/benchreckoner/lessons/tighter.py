@@ -17,7 +17,7 @@ from benchreckoner.physics.belt_sizes import belt_section
 from benchreckoner.physics.rubber import modulus_from_hardness, neo_hookean_tension
 from benchreckoner.show.declare import LivePicture, Slider
 from benchreckoner.show.guess import Choice, ChoiceGuess, choice_guess
-from benchreckoner.show.picture import Axis, Curve, Limit, Picture
+from benchreckoner.show.picture import Axis, Curve, Limit, Picture, Point
 from benchreckoner.show.say import SayChecks, say_it
 from benchreckoner.units import Q, show
 
@@ -80,22 +80,24 @@ def tighter_picture(*, stretch, side, bearing, load):
         curves=(Curve("grip, once aged", along, times["margin"][:-1], "second"), Curve("creep", along, creep[:-1], "heavy"),
                 Curve("load across the shaft", along, times["hub"][:-1], "third"),
                 Curve("current for the belt", along, times["added"][:-1], "first")),
-        limits=(Limit("this stretch", "x", 100 * here), Limit("grips twice the load from here", "x", _crossing(found.margin, _LIMITS["slip"])),
-                Limit("1 N across the shaft from here", "x", _crossing(found.hub, _LIMITS["hub"]))),
-        sentence=told,
+        points=(_crossing("twice the load", found.margin, _LIMITS["slip"], times["margin"], "other"),
+                _crossing("1 N", found.hub, _LIMITS["hub"], times["hub"], "extra")),
+        limits=(Limit("this stretch", "x", 100 * here),), sentence=told,
         alt=("Four lines against stretch on a log axis of times what the right belt does, 1.2 mm square at 5 %. Grip, load across the shaft and "
              "current for the belt rise to the right, the current least. Creep alone is almost level. A thicker belt lifts the first "
-             f"three and lowers creep. {told}"))
+             "three and lowers creep. Two marks: where the aged belt grips twice the load, and where it draws the shaft with 1 N. "
+             f"{told}"))
 
 
 def _stiffness():
     return np.array([modulus_of(HARDNESS)])
 
 
-def _crossing(values, limit):
-    """Stretch in % at which a row of values passes a limit, or NaN where it does not within the picture."""
+def _crossing(name, values, limit, times, style):
+    """Where a row of values passes a limit, marked on its line; nowhere if it does not within the picture."""
     row = values[:-1, 0]
-    return float(100 * np.interp(limit, row, _ALONG)) if row[0] < limit < row[-1] else np.nan
+    place = np.interp(limit, row, _ALONG, left=np.nan, right=np.nan)
+    return Point(name, 100 * place, np.interp(place, _ALONG, times[:-1]), style)
 
 
 def _told(here, wide, bearing, asked, times, slips):
