@@ -20,7 +20,7 @@ from benchreckoner.bench.sheet import SheetError, read_sheet, read_text
 from benchreckoner.tell.script import CHAPTERS, REGISTERS, fit, outline, read_script, total
 from benchreckoner.tell.script_file import remake
 from benchreckoner.tell.script_page import clock, description, make_script, script_html
-from benchreckoner.tell.spoken import spoken_seconds
+from benchreckoner.show.spoken import spoken_seconds
 
 DEMOS = ["record_player", "tape_player"]
 NASTY = "<script>alert(1)</script> & <img src=x onerror=alert(1)> {{ 7*7 }}"

@@ -6,7 +6,7 @@
 from benchreckoner.tell.script_file import read_script
 from benchreckoner.tell.script_line import CHAPTERS, REGISTERS, Claim, Line, Script
 from benchreckoner.tell.script_outline import chapter_times, fit, outline, total
-from benchreckoner.tell.spoken import spoken_seconds
+from benchreckoner.show.spoken import spoken_seconds
 
 __all__ = ["CHAPTERS", "REGISTERS", "Claim", "Line", "Script", "chapter_times", "fit", "outline", "read_script",
            "spoken_seconds", "total"]

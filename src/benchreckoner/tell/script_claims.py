@@ -4,7 +4,7 @@ import re
 
 from benchreckoner.bench.compare import comparisons
 from benchreckoner.bench.tries import tallies
-from benchreckoner.tell.spoken import plain, unit_said
+from benchreckoner.show.spoken import plain, unit_said
 from benchreckoner.units import Q
 
 _NUMBER = re.compile(r"(?<![\w.,])\d+(?:[.,]\d+)?")

@@ -10,7 +10,7 @@ from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
 from benchreckoner.tell import script_sentences as sentences
 from benchreckoner.tell.script_line import REGISTERS, Line
 from benchreckoner.tell.script_sentences import CHANGED, DONE, KNOWN, WRONG
-from benchreckoner.tell.spoken import plain, spoken_seconds
+from benchreckoner.show.spoken import plain, spoken_seconds
 
 _ALWAYS = 100  # the weight of a line that no target drops
 _EVERY_TIME = ("power off",)  # stands before each action

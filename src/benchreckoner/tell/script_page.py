@@ -16,7 +16,7 @@ from benchreckoner.tell.place import put_pages
 from benchreckoner.tell.script_file import NAME, remake
 from benchreckoner.tell.script_line import REGISTERS
 from benchreckoner.tell.script_outline import chapter_times, total
-from benchreckoner.tell.spoken import plain, spoken_seconds
+from benchreckoner.show.spoken import plain, spoken_seconds
 
 _OURS = '<meta name="generator" content="Bench Reckoner, script of a repair">'
 _OURS_DESCRIPTION = "Every figure in it comes from a reading, reckoned with Bench Reckoner."

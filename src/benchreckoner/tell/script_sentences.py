@@ -5,7 +5,7 @@ from benchreckoner.bench.tries import PLAN, counted, decision_words, still_possi
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
 from benchreckoner.bench.vocabulary import AS_FOUND
 from benchreckoner.tell.script_line import CHAPTERS, Claim, Line
-from benchreckoner.tell.spoken import called, exact, figure, plain
+from benchreckoner.show.spoken import called, exact, figure, plain
 
 WRONG, KNOWN, DONE, CHANGED, UNSURE = CHAPTERS
 _COUNTS = ("none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")

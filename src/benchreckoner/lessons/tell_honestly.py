@@ -1,0 +1,150 @@
+"""Book 07, telling honestly: one idea a sentence, and how sure, in words."""
+
+from html import escape
+
+import numpy as np
+from IPython.display import HTML
+from uncertainties import ufloat
+
+from benchreckoner.bench.compare import comparisons
+from benchreckoner.bench.judge import judge_sheet
+from benchreckoner.bench.parts import judge_parts
+from benchreckoner.bench.uncertain import Known
+from benchreckoner.lessons.your_bench import my_guesses, my_sheet, opening
+from benchreckoner.physics.comparing import change_uncertainty
+from benchreckoner.show.declare import LivePicture, Slider
+from benchreckoner.show.guess import Choice, ChoiceGuess, NumberGuess, choice_guess, number_guess
+from benchreckoner.show.picture import Axis, Curve, Picture, Point
+from benchreckoner.show.say import SayChecks, say_it
+from benchreckoner.show.spoken import figure
+from benchreckoner.units import Q, show_known
+
+BEFORE = Q(60, "mohm")
+_HIGHEST = 110.0  # mΩ, the end of the picture's axis
+OURS = ("Spring 3 went from about 827 milliohms, give or take 13, to about 39.2, give or take 0.63, and nothing but its cleaning lay "
+        "between the two readings. That shows the spring mended, not that the whole machine is, and not for how long.")
+
+
+def before_after(*, after, spread):
+    """One link read before and after, each with the same ±, and whether a change may be told.
+
+    Parameters
+    ----------
+    after : Quantity [ohm]
+        The second reading; the first is `BEFORE`.
+    spread : Quantity [ohm], above zero
+        Expanded uncertainty of each, k = 2.
+
+    Returns
+    -------
+    Picture
+    """
+    first, second, half = (float(value.m_as("mohm")) for value in (BEFORE, after, spread))
+    wide = float(change_uncertainty(before=spread, after=spread).m_as("mohm"))
+    ohms, change = np.linspace(0, _HIGHEST, 441), second - first
+    told = _told(change, wide)
+    said = [figure(_known(value, half)) for value in (first, second)]
+    return Picture(
+        title="Has it changed?",
+        x=Axis("ohms of one link", "mohm", 0, _HIGHEST), y=Axis("how likely, beside the likeliest", "", 0, 1.15),
+        curves=(Curve("before", ohms, _bell(ohms, first, half), "first"), Curve("after", ohms, _bell(ohms, second, half), "second")),
+        points=(Point("read before", first, 1.0, "other"), Point("read after", second, 1.0)),
+        sentence=f"Before, {said[0]}; after, {said[1]}. {told}",
+        alt=(f"Two bell-shaped curves, one round {first:.0f} milliohms, the other round {second:.0f} milliohms, each with a ± of "
+             f"{half:.0f} milliohms. {told}"))
+
+
+BEFORE_AFTER = LivePicture(
+    key="has-it-changed", picture=before_after,
+    sliders=(Slider("after", "ohms read afterwards", "mohm", tuple(float(ohms) for ohms in range(20, 101)), start=38),
+             Slider("spread", "the ± of each reading", "mohm", tuple(float(ohms) for ohms in range(1, 21)), start=2)),
+    goal="Give each reading ± 5 mΩ. How far below 60 mΩ must the second one lie before a change may be told?",
+    phone_sliders=("after", "spread"))
+
+
+def guess_one_idea():
+    """Guess first: which of four sentences may stand in the film."""
+    return choice_guess(ChoiceGuess(
+        key="tell-one-idea", question="Spring 3 read 827 ± 13 mΩ. You cleaned it, worked the jack, and now the player starts at once. "
+        "Which sentence may stand in your film?",
+        choices=(
+            Choice("“Cleaning the spring cured it.”", "Two things were done, and nobody tried the start between them. The spring's own "
+                   "ohms were read on both sides of its cleaning; the start was not."),
+            Choice("“The spring had about 827 milliohms, give or take 13; a sound one has up to 50.”",
+                   "One idea, a figure with its ±, and what to hold it against.", right=True),
+            Choice("“The contact was dead.”", "A dead contact passes nothing. This one passed about an ampere."),
+            Choice("“It measured 826.79 milliohms.”", "No meter here tells hundredths of a milliohm beside 13. Digits are a claim too."),
+        )), store=my_guesses())
+
+
+def guess_change():
+    """Guess first: the ± of a change; the live picture opens afterwards."""
+    return number_guess(NumberGuess(
+        key="tell-change", unit="ohm", truth=change_uncertainty(before=Q(3, "mohm"), after=Q(4, "mohm")),
+        question="A link reads 62 ± 3 mΩ, and after cleaning 55 ± 4 mΩ, on two meters that share nothing. "
+                 "The change is 7 mΩ. How wide is <em>its</em> ±?",
+        explanation="<p>Not 7: both would have to be off by all they may, in opposite ways, at once. Not 4 either. Square them, add, "
+                    "take the root: 5 mΩ. So 7 ± 5 mΩ may be told as a change.</p>"),
+        reveal=opening(BEFORE_AFTER), store=my_guesses())
+
+
+def guess_cure():
+    """Guess first: what may be said where two actions lie between two readings."""
+    return choice_guess(ChoiceGuess(
+        key="tell-cure", question="Speed before: 0.9 % slow. Then the springs are cleaned, then the bearing is oiled. Speed after: right. "
+        "Nobody read the speed in between. What do you tell?",
+        choices=(
+            Choice("The oil did it: it came last.", "Last is not cause. The better contacts may have done it, and the oil nothing."),
+            Choice("One of the two, or both; the readings cannot say which.", "Next time, read between the actions: "
+                   "a minute with the phone, and you can.", right=True),
+            Choice("Both did it: each was needed.", "Perhaps one alone was enough. Nothing read tells that."),
+            Choice("Nothing can be said.", "Something can: it changed, by more than the uncertainty explains, and by no more than these two."),
+        )), store=my_guesses())
+
+
+def guess_six_minutes():
+    """Guess first: how many words fit into six minutes."""
+    return number_guess(NumberGuess(
+        key="tell-six-minutes", unit="", truth=Q(960, ""),
+        question="At 160 words a minute, the slow end of what most authors advise for radio: how many words is a talk of six minutes?",
+        explanation="<p>6 times 160 is 960: about two pages. “827” counts as five of them, since you say "
+                    "<em>eight hundred and twenty-seven</em>.</p>"), store=my_guesses())
+
+
+def my_changes():
+    """Every change on the reader's own sheet that may be told, as it would be said."""
+    sheet = my_sheet()
+    changes = [*comparisons(judge_sheet(sheet)), *comparisons(judge_parts(sheet))]
+    real = [one for one in changes if one.real]
+    rows = "".join(f"<li>{escape(one.part)}, {escape(one.quantity)}: {figure(one.before)}; after “{escape(one.after_stage)}”, "
+                   f"{figure(one.after)}.</li>" for one in real)
+    if not changes:
+        return HTML("<p>Nothing on your sheet was read both before and after an action. Read one thing again, under the same condition, "
+                    "and it stands here.</p>")
+    start = f"<p>{len(real)} of {len(changes)} readings that were taken twice changed by more than the uncertainty explains.</p>"
+    return HTML(start + (f"<ul>{rows}</ul>" if rows else ""))
+
+
+def say_the_change():
+    """Say it: two sentences on what cleaning changed."""
+    return say_it(
+        "tell-the-change", f"Spring 3 read {show_known(Q(827, 'mohm'), Q(13, 'mohm'), 'ohm')} as found and "
+        f"{show_known(Q(39.2, 'mohm'), Q(0.63, 'mohm'), 'ohm')} after it was cleaned. Tell a viewer in two sentences what changed, how you "
+        "know, how sure you are, and what it does not show.",
+        ours=OURS, store=my_guesses(),
+        checks=SayChecks(what=("spring", "contact"), quantities=((Q(39.2, "mohm"), "ohm"), (Q(827, "mohm"), "ohm"), (Q(788, "mohm"), "ohm"))))
+
+
+def _told(change, wide):
+    size = f"{abs(change):.0f} milliohms, give or take {wide:.2g}" if wide < 10 else f"{abs(change):.0f} milliohms, give or take {wide:.0f}"
+    if abs(change) > wide:
+        return f"The change is {size}: more than the uncertainty explains, so it may be told as a change {'down' if change < 0 else 'up'}."
+    return f"The change is {size}: no more than the uncertainty explains, so nothing is shown to have changed."
+
+
+def _bell(ohms, middle, half):
+    return np.exp(-0.5 * ((ohms - middle) / (half / 2)) ** 2)
+
+
+def _known(milliohms, half):
+    return Known(ufloat(milliohms / 1e3, half / 2e3), "ohm")

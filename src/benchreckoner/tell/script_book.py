@@ -1,0 +1,48 @@
+"""The reader's own script, shown in the book: what would be said, how long it takes, what has to be looked at."""
+
+from html import escape
+
+from IPython.display import HTML
+
+from benchreckoner.bench.desk import sheet_path
+from benchreckoner.lessons.your_bench import my_sheet
+from benchreckoner.tell.script import REGISTERS, outline, read_script, total
+from benchreckoner.tell.script_file import NAME
+from benchreckoner.tell.script_page import clock
+
+
+def my_script():
+    """The script of the sheet on the desk, chapter by chapter, as said to a camera.
+
+    Where a ``script.toml`` lies beside the sheet, it is the author's own.
+
+    Returns
+    -------
+    IPython.display.HTML
+    """
+    script = read_script(sheet_path().with_name(NAME), my_sheet())
+    times = " and ".join(f"{clock(total(script.lines, register, script.words_per_minute))} to a {register}" for register in REGISTERS)
+    parts = [f"<p>{len(script.used)} lines are said and {len(script.dropped)} left out: {times}, at "
+             f"{script.words_per_minute:g} words a minute.</p>"]
+    for chapter in dict.fromkeys(line.chapter for line in script.used):
+        said = "".join(f"<li>{escape(line.say['camera'])}{_marks(script, line)}</li>" for line in script.used if line.chapter == chapter)
+        parts.append(f"<details><summary><strong>{escape(chapter)}</strong></summary><ul>{said}</ul></details>")
+    return HTML("".join(parts))
+
+
+def my_claims():
+    """Each figure of the script with the judgement or comparison it came from, as a table.
+
+    Returns
+    -------
+    IPython.display.HTML
+    """
+    rows = "".join("<tr>" + "".join(f"<td>{escape(cell)}</td>" for cell in (claim.text, claim.part, claim.quantity, claim.stage, claim.condition))
+                   + "</tr>" for line in outline(my_sheet()) for claim in line.claims)
+    head = "".join(f"<th>{word}</th>" for word in ("what is said", "part", "quantity", "stage", "condition"))
+    return HTML(f"<table><caption>Every figure, and where it comes from</caption><tr>{head}</tr>{rows}</table>" if rows else
+                "<p>No figure is said yet: the sheet's readings judge nothing.</p>")
+
+
+def _marks(script, line):
+    return "".join(f"<br><strong>Look at this:</strong> {escape(mark)}" for mark in script.marks.get(line.id, ()))
