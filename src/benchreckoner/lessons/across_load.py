@@ -75,8 +75,8 @@ def _picture(law, where, steps, resistance, loudspeaker, least):
         curves=(Curve("ohms the amplifier sees", ohms, sees[:-1], "heavy"), Curve("amplifier's current", ohms, current[:-1], "second"),
                 Curve("watts in the loudspeaker", ohms, heard[:-1], "third"),
                 Curve("watts in the resistor", ohms, heat[:-1], "fourth")),
-        points=(Point("ohms here", place, float(sees[-1])), Point("watts", place, float(heat[-1]), "other")),
-        limits=(Limit("least Ω", "y", limit),),
+        points=(Point("ohms", place, float(sees[-1])), Point("watts here", place, float(heat[-1]), "other")),
+        limits=(Limit("least load", "y", limit),),
         sentence=(f"{what}: the amplifier sees {seen} and gives {gives}. {loud}. For each watt in the "
                   f"loudspeaker alone, {show(Q(heat[-1], 'W'), 'W', 2)} go into the resistor. {least_words}"),
         alt=(f"Four curves on log axes against the resistor's ohms, all as times what they are without it; the "
