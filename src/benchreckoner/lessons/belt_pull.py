@@ -56,7 +56,7 @@ def pull_picture(*, stretch, hardness, side):
         points=(Point("pull here", place, middle[at]), Point("across the shaft here", place, _ACROSS * middle[at], "other")),
         limits=(Limit("1 N across the shaft", "y", HUB_MOST),), sentence=told,
         alt=("Pull of a belt against its stretch, force on a log axis: a band that rises steeply from the left and ever more gently to the "
-             f"right, with a line through its middle. A second line, {_ACROSS:.2f} times as high, is the load across the motor's shaft. {told}"))
+             f"right, with a line through its middle. A second line, {_ACROSS:.2f} times as large, is the load across the motor's shaft. {told}"))
 
 
 def _shorter_stretch(stretch, side):
