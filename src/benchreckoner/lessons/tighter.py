@@ -9,6 +9,7 @@ from benchreckoner.bench.belt_draws import Draws, draws_of
 from benchreckoner.bench.belt_priors import prior
 from benchreckoner.bench.belt_reckon import cut_of, fitted, modulus_draws, modulus_of
 from benchreckoner.bench.belt_window import window
+from benchreckoner.bench.belt_words import dominant
 from benchreckoner.lessons.belt_example import BELTS, DRIVE, HARDNESS, LOAD, MOTOR_SEAT, SHAPE, SIDE, STRETCH
 from benchreckoner.lessons.belt_pull import newtons
 from benchreckoner.lessons.your_bench import my_guesses, opening
@@ -106,11 +107,12 @@ def _told(here, wide, bearing, asked, times, slips):
     grip, hub, added = (np.quantile(getattr(spread, name), _BAND) for name in ("margin", "hub", "added"))
     creeping = "Once aged it slips at the load" if slips else f"It creeps by {_span(100 * np.quantile(spread.creep, _BAND), 2)} %"
     creeps = "" if slips else f" and {times['creep'][-1]:.2f} times the creep"
+    cause = dominant(spread.margin, draws, _DRAWS.own[BELTS[0].name], alone=False)
     tight = _tight_words(spread.margin, spread.hub)
     return (f"{1e3 * wide:.1f} mm square, {100 * here:.1f} % of stretch: once aged it grips {_span(grip, 1)} times what the load asks. "
             f"{creeping}, draws the shaft with {newtons(hub[0])} to {newtons(hub[1])} and costs {_span(1e3 * added, 1)} mA. Beside the right belt "
             f"that is {times['margin'][-1]:.2f} times the grip, {times['hub'][-1]:.2f} times the load across the shaft, "
-            f"{times['added'][-1]:.2f} times the current{creeps}. {tight}")
+            f"{times['added'][-1]:.2f} times the current{creeps}. {tight} {cause}")
 
 
 def _tight_words(margin, hub):
