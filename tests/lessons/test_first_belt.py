@@ -86,13 +86,13 @@ class TestRates:
             small, turns = values["motor_seat"].m_as("mm") / 2 + 0.6, values["motor_speed"].m_as("turn/min") / 60
             lean = np.arcsin((30.6 - small) / 55)
             length = 2 * 55 * np.cos(lean) + small * (np.pi - 2 * lean) + 30.6 * (np.pi + 2 * lean)
-            by_name = {curve.name: curve.x[0] for curve in picture.curves}
+            by_name = {line.name: line.x[0] for line in picture.curves}
             assert by_name == pytest.approx({"motor": turns, "flywheel": turns * small / 30.6, "belt": 2 * np.pi * small * turns / length})
 
     def test_published_rates_and_the_goal(self):
         """C40: 40, 4.7059 and 3.9170 Hz."""
         start = belt_rates_lesson.RATES.at(belt_rates_lesson.RATES.start)
-        assert [curve.x[0] for curve in start.curves] == pytest.approx([3.9170, 4.7059, 40], rel=1e-4)
+        assert [line.x[0] for line in start.curves] == pytest.approx([3.9170, 4.7059, 40], rel=1e-4)
         assert at(belt_rates_lesson.RATES, motor_speed=1850).curves[0].x[0] == pytest.approx(3, abs=0.03)
 
     def test_the_sheets_own_table(self, tape_player):

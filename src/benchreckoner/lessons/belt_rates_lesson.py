@@ -55,7 +55,8 @@ def rates_picture(*, motor_speed, motor_seat):
             f"second, the flywheel {_hertz(wheel)} times, the belt {_hertz(belt)} times: {_hertz(motor / belt)} turns of the motor for one of the belt.")
     return Picture(
         title="Who comes round how often",
-        x=Axis("times a second", "Hz", _LOW, _HIGH, scale="log"), y=Axis("what comes round", "", 0, 1.1, ticks=((0.6, "motor"), (0.8, "flywheel"), (1.0, "belt"))),
+        x=Axis("times a second", "Hz", _LOW, _HIGH, scale="log"),
+        y=Axis("what comes round", "", 0, 1.1, ticks=((0, "the axis"), (0.6, "motor"), (0.8, "flywheel"), (1.0, "belt"))),
         curves=tuple(Curve(name, np.full(2, rate.m_as("Hz")), np.array([0.0, height]), style) for name, rate, height, style in (
             ("belt", belt, 1.0, "heavy"), ("flywheel", wheel, 0.8, "second"), ("motor", motor, 0.6, "third"))),
         sentence=said, alt=f"Three upright lines over frequency: belt, flywheel, motor, from left to right. {said}")
