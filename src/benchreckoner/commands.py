@@ -192,6 +192,12 @@ def _make_captions(sheet, folder):
     return make_captions(sheet, folder, tell=_tell)
 
 
+def _make_excerpts(sheet, folder):
+    from benchreckoner.tell.excerpts import make_excerpts
+
+    return make_excerpts(sheet, folder, tell=_tell)
+
+
 def _make_pages(sheet, folder):
     from benchreckoner.tell.pages import make_pages
 
@@ -203,7 +209,8 @@ def _tell(line):
     print(line, file=sys.stderr, flush=True)
 
 
-MAKERS = {"record": _make_record, "script": _make_script, "captions": _make_captions, "pages": _make_pages}
+MAKERS = {"record": _make_record, "script": _make_script, "captions": _make_captions, "excerpts": _make_excerpts,
+          "pages": _make_pages}
 
 
 def make(*, what, sheet, folder):
