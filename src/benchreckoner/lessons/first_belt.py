@@ -26,9 +26,9 @@ from benchreckoner.units import show
 EXAMPLE = project.CASES / "tape_player.toml"
 _FIRST, _NEXT = (next(belt for belt in BELTS if belt.name == name) for name in ("belt a", "belt d"))
 _COUNT = 20_000
-_EDGES = np.linspace(26, 48, 221)  # mA
+_EDGES = np.linspace(26, 48, 111)  # mA
 _MIDDLES = (_EDGES[1:] + _EDGES[:-1]) / 2
-_SMOOTH = np.exp(-0.5 * (np.arange(-12, 13) / 4) ** 2)  # 0.4 mA
+_SMOOTH = np.exp(-0.5 * (np.arange(-6, 7) / 2) ** 2)  # 0.4 mA
 _RARE, _FEW = 0.001, 30
 _ENDS = (0.025, 0.975)
 
@@ -96,7 +96,7 @@ def _band(values, weights):
 NEXT = LivePicture(
     key="belt-next-current", picture=next_picture,
     sliders=(Slider("reading", "the motor's current with belt a", "A", ladder(0.029, 0.042, 53), start=0.033),
-             Slider("good_to", "the reading is good to ± (k = 2)", "A", ladder(0.0002, 0.006, 20, "log"), start=0.0002)),
+             Slider("good_to", "the reading is good to ± (k = 2)", "A", ladder(0.0002, 0.006, 12, "log"), start=0.0002)),
     goal="Find a reading after which belt d will surely draw less than 35 mA. Then make the meter worse: from which ± on does that reading teach "
          "next to nothing?",
     phone_sliders=("reading", "good_to"))
