@@ -10,10 +10,11 @@ import math
 import re
 from dataclasses import dataclass
 
+from benchreckoner.physics.reading import WORD_SECONDS
+
 GUIDELINE = "BBC, Subtitle Guidelines, sections 3 to 5. FOUND, read in an open copy."
 WIDTH, HEIGHT = 37, 2  # characters a line, lines a caption
 UPRIGHT_WIDTH, UPRIGHT_HEIGHT = 25, 3
-WORD_SECONDS = 0.3  # least time for each word
 LONGEST_STAY = 1.5  # s after the voice has stopped; a silence no longer than this gets no gap
 LEAST_GAP = 1.0  # s
 _BINDS_ON = frozenset("a an the of on in at to by for from with without under over and but or that which who if as than "
