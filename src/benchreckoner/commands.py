@@ -204,22 +204,46 @@ def _make_pages(sheet, folder):
     return make_pages(sheet, folder, tell=_tell)
 
 
+def _make_handouts(sheet, folder):
+    from benchreckoner.tell.workshop import SETTINGS_FILE, make_handouts
+
+    return f"{make_handouts(sheet, folder)}. For another room, change {folder / SETTINGS_FILE} and make it again."
+
+
 def _tell(line):
     """Say on stderr what is no result."""
     print(line, file=sys.stderr, flush=True)
 
 
-MAKERS = {"record": _make_record, "script": _make_script, "captions": _make_captions, "excerpts": _make_excerpts,
-          "pages": _make_pages}
+def _make_pictures(sheet, folder):
+    from benchreckoner.tell.pictures import CHOICE, make_pictures
+
+    return _chosen(make_pictures(sheet, folder), CHOICE)
+
+
+def _make_clips(sheet, folder):
+    from benchreckoner.tell.clips import CHOICE, make_clips
+
+    return _chosen(make_clips(sheet, folder), CHOICE)
+
+
+def _chosen(folder, name):
+    return f"{folder}. For others, name them in {folder / name} and make it again."
+
+
+MAKERS = {"record": _make_record, "script": _make_script, "captions": _make_captions, "excerpts": _make_excerpts, "pictures": _make_pictures,
+          "clips": _make_clips, "handouts": _make_handouts, "pages": _make_pages}
 
 
 def make(*, what, sheet, folder):
     """Make one thing to hand on, and say where it lies."""
+    from benchreckoner.bench.recordings import RecordingError
     from benchreckoner.bench.sheet import SheetError
+    from benchreckoner.tell.choice import ChoiceError
 
     try:
         print(f"Wrote {MAKERS[what](sheet, folder)}")
-    except (SheetError, OSError) as error:
+    except (SheetError, ChoiceError, RecordingError, OSError) as error:
         return _complain(error)
     return 0
 

@@ -1,4 +1,4 @@
-"""Saving a text file whole or not at all."""
+"""Saving a file whole or not at all."""
 
 import contextlib
 import os
@@ -8,13 +8,13 @@ from pathlib import Path
 
 
 def save_whole(path, text, *, only_over=None):
-    """Put a text into a file in one step.
+    """Put a text, or bytes as they are, into a file in one step.
 
     Parameters
     ----------
     path : path-like
         The file, there or not; its folder must be there.
-    text : str
+    text : str or bytes
     only_over : str, optional
         Save only if the file still holds this.
 
@@ -39,7 +39,7 @@ def save_whole(path, text, *, only_over=None):
     with tempfile.NamedTemporaryFile(
             "wb", dir=target.parent, prefix=f".{target.name}.", suffix=".saving", delete=False) as temporary:
         try:
-            temporary.write(text.encode("utf-8"))
+            temporary.write(text if isinstance(text, bytes) else text.encode("utf-8"))
             temporary.flush()
             os.fsync(temporary.fileno())
             temporary.close()

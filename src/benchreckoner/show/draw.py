@@ -116,14 +116,18 @@ def _text_size(large):
     return 14 if large else 10.5
 
 
+def size_of(picture, large):
+    """Inches across and up of a picture's drawing, the same for its every state."""
+    width, height = _SIZE[large]
+    return width, height + _ROOM_FOR_NAMES * bool(picture.x.ticks)
+
+
 def draw(picture, large, *, sides=True):
     """The figure, and by mark id how far its name hops: (to the left, to below), in points.
 
     Without `sides`, every name stands on its usual side, whatever else is there.
     """
-    width, height = _SIZE[large]
-    size = (width, height + _ROOM_FOR_NAMES * bool(picture.x.ticks))
-    drawn = Figure(figsize=size, dpi=72, layout="constrained", facecolor=PAPER)
+    drawn = Figure(figsize=size_of(picture, large), dpi=72, layout="constrained", facecolor=PAPER)
     FigureCanvasAgg(drawn)
     axes = drawn.add_subplot(facecolor=PAPER)
     _axes(axes, picture, large)
@@ -180,7 +184,7 @@ def _axes(axes, picture, large):
 def _name_places(axis, which, large):
     """Names in place of numbers; along x they stand upright, small enough not to touch each other."""
     width = 0.7 * 72 * _SIZE[large][0] * min(np.diff(sorted(value for value, _ in axis.ticks)), default=1) / (axis.high - axis.low)
-    which.set_ticks([value for value, _ in axis.ticks], [_written(_shortened(name)) for _, name in axis.ticks],
+    which.set_ticks([value for value, _ in axis.ticks], [written(_shortened(name)) for _, name in axis.ticks],
                     fontsize=min(_text_size(large) * 0.95, width),
                     **(dict(rotation=90) if which.axis_name == "x" else {}))
 
@@ -191,7 +195,7 @@ def _shortened(name):
     return name if len(name) <= _LONGEST_NAME else f"{name[:half - 1].rstrip()}…{name[-half:].lstrip()}"
 
 
-def _written(text):
+def written(text):
     """The text as the drawing's letters can write it: a box for any they lack, no signs that only steer others."""
     letters = get_font(findfont("DejaVu Sans"))
     return "".join(sign if letters.get_char_index(ord(sign)) else "□" for sign in text
@@ -252,7 +256,7 @@ def _heavier(style, factor):
 
 
 def _wrapped(title, large):
-    words, lines, width = _written(title).split(), [""], 33 if large else 54
+    words, lines, width = written(title).split(), [""], 33 if large else 54
     for word in words:
         if lines[-1] and len(lines[-1]) + 1 + len(word) > width:
             lines.append("")

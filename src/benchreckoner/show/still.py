@@ -66,9 +66,7 @@ def svg_text(picture, *, large=False, prefix=""):
         Put before every id, so that several drawings can share a page.
     """
     with look(large):
-        drawing = _svg(draw(picture, large)[0])
-    if prefix:
-        drawing = re.sub(r'( id="|href="#|url\(#)', rf"\g<1>{prefix}", drawing)
+        drawing = svg_of(draw(picture, large)[0], prefix=prefix)
     return drawing.replace("<svg ", f'<svg role="img" aria-label="{escape(picture.alt)}" ', 1)
 
 
@@ -137,7 +135,7 @@ def _backdrop(outline, large):
                    to_scale)
     with look(large):
         drawn, labels = draw(bare, large, sides=False)
-        drawing = _svg(drawn)
+        drawing = svg_of(drawn)
     box = drawn.axes[0].get_window_extent()
     scale, height = 72 / drawn.dpi, drawn.get_figheight() * 72
     left, top, width, height = (float(value) for value in (box.x0 * scale, height - box.y1 * scale,
@@ -153,10 +151,12 @@ def _middle(axis):
     return (axis.low + axis.high) / 2
 
 
-def _svg(drawn):
+def svg_of(drawn, *, prefix=""):
+    """A figure as one SVG element without a size of its own; `prefix` as for `svg_text`."""
     buffer = io.StringIO()
     FigureCanvasSVG(drawn).print_svg(buffer, metadata={"Date": None, "Creator": None, "Format": None, "Type": None})
     FigureCanvasAgg(drawn)
     drawing = buffer.getvalue()
     drawing = re.sub(r"<!--.*?-->\s*", "", drawing[drawing.index("<svg"):], flags=re.DOTALL)
-    return re.sub(r'(<svg[^>]*?) width="[^"]*"', r"\1", re.sub(r'(<svg[^>]*?) height="[^"]*"', r"\1", drawing))
+    drawing = re.sub(r'(<svg[^>]*?) width="[^"]*"', r"\1", re.sub(r'(<svg[^>]*?) height="[^"]*"', r"\1", drawing))
+    return re.sub(r'( id="|href="#|url\(#)', rf"\g<1>{prefix}", drawing) if prefix else drawing

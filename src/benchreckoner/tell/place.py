@@ -13,7 +13,7 @@ def put_pages(pages, folder, *, ours, what):
     Parameters
     ----------
     pages : dict
-        Text by file name, written in this order.
+        Text or bytes by file name, written in this order.
     folder : path-like
         It is made if only it, and not its parent, is missing.
     ours : str
@@ -27,20 +27,43 @@ def put_pages(pages, folder, *, ours, what):
         If a page cannot be written, or if something else stands in its place. What stands
         in a place is looked at before the first page is written.
     """
+    folder = check_places(pages, folder, ours=ours, what=what)
+    for name, page in pages.items():
+        save_whole(folder / name, page)
+
+
+def check_places(names, folder, *, ours, what, within=_STARTS_WITHIN):
+    """Make the folder ready, or say what stands in the way; see `put_pages`.
+
+    Parameters
+    ----------
+    names : iterable of str
+    folder : path-like
+    ours, what : str
+    within : int or None
+        How many bytes of a file to look through for the mark; None for all.
+
+    Returns
+    -------
+    pathlib.Path
+
+    Raises
+    ------
+    OSError
+    """
     folder = Path(folder)
     if folder.exists() and not folder.is_dir():
         raise NotADirectoryError(f"{folder} is a file; name a folder for the {what}")
     if not folder.absolute().parent.is_dir():
         raise FileNotFoundError(f"there is no folder {folder.absolute().parent}; make it first, or name another one")
     folder.mkdir(exist_ok=True)
-    for name in pages:
+    for name in names:
         target = folder / name
-        if target.is_dir() or (target.exists() and not _carries(target, ours)):
+        if target.is_dir() or (target.exists() and not _carries(target, ours, within)):
             raise FileExistsError(f"{target} is no {what} and was left as it is; move it, or name another folder")
-    for name, page in pages.items():
-        save_whole(folder / name, page)
+    return folder
 
 
-def _carries(path, ours):
+def _carries(path, ours, within):
     with open(path, "rb") as file:
-        return ours.encode("utf-8") in file.read(_STARTS_WITHIN)
+        return ours.encode("utf-8") in file.read(within)

@@ -19,6 +19,7 @@ from benchreckoner.bench.tries import PLAN, counted, decision_words, plan_words,
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
 from benchreckoner.lessons.staircase import chains_to_show, missing, staircases, stairs
 from benchreckoner.show.still import svg_text
+from benchreckoner.tell.framed import BEFORE_UNIT, NO_BREAK
 from benchreckoner.tell.place import put_pages
 from benchreckoner.units import show, show_exact
 
@@ -26,8 +27,6 @@ from benchreckoner.units import show, show_exact
 _OURS = '<meta name="generator" content="Bench Reckoner, record of a repair">'
 _TURNING = dict.fromkeys([*range(0x202A, 0x202F), *range(0x2066, 0x206A)])
 _RIGHT_TO_LEFT = re.compile("[\u0590-\u08ff]+(?: [\u0590-\u08ff]+)*")
-_NO_BREAK = "\u00a0"
-_BEFORE_UNIT = re.compile(r"(?<=\d) (?=[%°µa-zA-ZΩ]{1,3}\b|%|°C)")
 # Shape and word, never colour.
 _ROOM_TITLES = {"signal": ("What passes sound", "ohms, volts and levels of what passes sound"),
                 "capacitors": ("Capacitors", "capacitance, series resistance and leakage of capacitors"),
@@ -201,12 +200,12 @@ def _joined(text):
     so that the numbers after them keep their place.
     """
     text = _RIGHT_TO_LEFT.sub("\\g<0>\u200e", text)
-    return _BEFORE_UNIT.sub(_NO_BREAK, text.replace(" ± ", f"{_NO_BREAK}±{_NO_BREAK}"))
+    return BEFORE_UNIT.sub(NO_BREAK, text.replace(" ± ", f"{NO_BREAK}±{NO_BREAK}"))
 
 
 def _cell(known):
     """A value for a narrow column, where a line may end before its uncertainty."""
-    return _joined(told(known)).replace(f"{_NO_BREAK}±", " ±")
+    return _joined(told(known)).replace(f"{NO_BREAK}±", " ±")
 
 
 def _going_back(sheet):
