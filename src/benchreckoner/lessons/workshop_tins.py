@@ -116,9 +116,11 @@ def tin_html(tin, words):
     try:
         return _MAKERS[tin](texts), ()
     except ValueError as error:
-        label, _, what = str(error).partition(": ")
-        box = next((box for box, name in _LABELS[tin].items() if name == label), None)
-        raise TinError(what if box else str(error), used[box] if box else next(iter(used.values()))) from error
+        told = str(error)
+        box = next((box for box, name in _LABELS[tin].items() if told.startswith(f"{name}: ")), None)
+        if box is None:
+            raise TinError(told, next(iter(used.values()))) from error
+        raise TinError(told.removeprefix(f"{_LABELS[tin][box]}: "), used[box]) from error
 
 
 def _contacts(texts):

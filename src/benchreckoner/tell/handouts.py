@@ -146,12 +146,18 @@ def _render(kind, title, values):
         loader=jinja2.FunctionLoader(lambda file: resources.files("benchreckoner.tell").joinpath(file).read_text("utf-8")))
     # Questions, steps and hints hold simple HTML of our own, see `show.exercise.Problem`.
     room.filters |= {"html": Markup, "given": lambda problem: Markup(given_table(problem)), "answer": _answer, "within": _within,
-                     "slipped": lambda slip, problem: show_number(magnitude(slip.value, problem.unit), problem.unit)}
+                     "slips": _slips}
     return room.get_template("workshop.html").render(ours=Markup(OURS), kind=kind, title=title, **values)
 
 
 def _answer(problem):
     return show_number(problem.value, problem.unit)
+
+
+def _slips(problem):
+    """Wrong answers as printed, each with its hint; with some numbers a mistake comes out right, and is no slip."""
+    values = ((magnitude(slip.value, problem.unit), slip.hint) for slip in problem.slips)
+    return [(show_number(value, problem.unit), hint) for value, hint in values if not problem.right(value)]
 
 
 def _within(problem):

@@ -1,0 +1,128 @@
+"""Handouts and keys: each answer reckoned again from what the page itself prints, by formulas written out here."""
+
+import math
+import re
+from html import unescape
+
+import pytest
+
+from benchreckoner import project
+from benchreckoner.bench.sheet import read_sheet
+from benchreckoner.lessons.workshop_stations import MOST_TABLES, STATIONS, problems
+from benchreckoner.tell.workshop import new_settings, pages
+
+DEMO = read_sheet(project.CASES / "record_player.toml")
+TEXT = new_settings(DEMO)
+PREFIX = {"": 1, "n": 1e-9, "µ": 1e-6, "m": 1e-3, "k": 1e3, "M": 1e6}
+VALUE = re.compile(r"([-−]?[\d.]+) ?([nµmkM]?)(N m|V s/rad|Hz|Pa|V|A|Ω|F|m|N|W|%)$")
+
+
+def plain(text):
+    """A printed value in plain units; per cent as a fraction."""
+    found = VALUE.fullmatch(text.strip())
+    number = float(found[1].replace("−", "-"))
+    if found[3] == "%":
+        return number / 100
+    return number * PREFIX[found[2]]
+
+
+def words(html):
+    return " ".join(unescape(re.sub(r"<[^>]+>", " ", html)).split())
+
+
+def read_page(text):
+    """Each sheet of a page: its name, and for each exercise its heading, the given values and the whole of it."""
+    found = {}
+    for part in re.findall(r'<section class="sheet \w+" id="([^"]+)">(.*?)</section>', text, re.DOTALL):
+        exercises = re.findall(r'<div class="exercise">(.*?)</div>', part[1], re.DOTALL)
+        found[part[0]] = [(re.search(r"<h2>(.*?)</h2>", one, re.DOTALL)[1],
+                           [plain(words(cell)) for cell in re.findall(r"<tr><td>.*?</td><td>(.*?)</td></tr>", one, re.DOTALL)],
+                           one) for one in exercises]
+    return found
+
+
+def held(supply, cells, spring, motor):
+    return supply * motor / (cells + spring + motor)
+
+
+def charged(farads, leak, source):
+    share = leak / (leak + source)
+    return -farads * share * math.log(1 - (1 - math.exp(-1)) / share)
+
+
+def pull(side, modulus, stretch):
+    ratio = 1 + stretch
+    return side**2 * modulus / 3 * (ratio - 1 / ratio**2)
+
+
+FORMULAS = {
+    "lost-volts": (lambda volts, amps: volts / amps, held),
+    "leaky-capacitor": (charged, lambda shown, resistor, meter: shown / resistor + shown / meter),
+    "motor-and-governor": (lambda amps, idle, constant: constant * (amps - idle),
+                           lambda volts, ohms, source, drop, amps: volts + ohms * amps + drop + source * amps),
+    "belts": (lambda thread, cord, side: thread + 2 * math.pi * (side - cord) / 2, pull),
+}
+
+
+def made(**changes):
+    text = TEXT
+    for key, value in changes.items():
+        text = re.sub(rf"^{key} = \d+", f"{key} = {value}", text, flags=re.MULTILINE)
+    return pages(DEMO, text)
+
+
+def test_the_keys_answer_the_handouts_own_numbers():
+    pack = made(tables=12, minutes=120, seed=7)
+    handouts, keys = read_page(pack["workshop_handouts.html"]), read_page(pack["workshop_keys.html"])
+    assert list(handouts) == list(keys) and len(handouts) == 12 * 4
+    for name, exercises in handouts.items():
+        for place, (_, given, _) in enumerate(exercises):
+            heading, again, _ = keys[name][place]
+            assert again == given
+            expected = FORMULAS[name.split("-", 2)[2]][place](*given)
+            assert plain(words(heading).split(": ")[1]) == pytest.approx(expected, rel=0.012), (name, place)
+
+
+def test_no_handout_gives_its_answer_away():
+    pack = made()
+    handouts, keys = read_page(pack["workshop_handouts.html"]), read_page(pack["workshop_keys.html"])
+    for name, exercises in handouts.items():
+        for place, (_, given, whole) in enumerate(exercises):
+            answer = words(keys[name][place][0]).split(": ")[1]
+            assert answer not in words(whole).replace(" ".join(map(str, given)), "")
+            assert whole.count('class="blank"') == (1, whole.count("<li>"))[place]
+    assert "for the host alone" not in pack["workshop_handouts.html"]
+
+
+@pytest.mark.parametrize("station", STATIONS.values(), ids=STATIONS)
+@pytest.mark.parametrize("seed", [0, 1, 2026])
+def test_every_table_has_other_numbers(station, seed):
+    pairs = problems(station, seed=seed, tables=MOST_TABLES)
+    for number in range(2):
+        assert len({pair[number].given for pair in pairs}) == MOST_TABLES
+    assert [pair[0].given for pair in problems(station, seed=seed, tables=3)] == [pair[0].given for pair in pairs[:3]]
+
+
+def test_a_seed_brings_its_numbers_back_and_another_brings_others():
+    assert made(seed=5) == made(seed=5)
+    assert read_page(made(seed=5)["workshop_handouts.html"]) != read_page(made(seed=6)["workshop_handouts.html"])
+
+
+def test_a_table_gets_the_stations_it_visits_and_no_other():
+    pack = made()
+    for table in range(1, 5):
+        row = re.search(rf'<tr><th scope="row">{table}</th><td>([^<]*)</td></tr>', pack["workshop_host.html"])[1].split(", ")
+        names = [name for name in read_page(pack["workshop_handouts.html"]) if name.startswith(f"table-{table}-")]
+        assert [name.split("-", 2)[2] for name in names] == [name.lower().replace(" ", "-") for name in row]
+        assert len(row) == 3
+
+
+def test_no_key_calls_a_right_answer_wrong():
+    """A square belt of 1.0 mm has a section of 1.0 mm²: whoever forgets to square it is right all the same."""
+    keys = read_page(made(tables=12, minutes=120)["workshop_keys.html"])
+    assert any(given[0] == 1e-3 for name in keys if name.endswith("belts") for _, given, _ in keys[name][1:])
+    for exercises in keys.values():
+        for heading, _, whole in exercises:
+            answer = plain(words(heading).split(": ")[1])
+            slips = [plain(words(one)) for one in re.findall(r"<li><strong>(.*?)</strong>: ", whole)]
+            assert slips and all(abs(slip - answer) > 0.0009 * abs(answer) for slip in slips)
