@@ -1,0 +1,91 @@
+"""The workshop pack in a browser: offline, on a phone, and on A4 with nothing cut off and each handout on a page of its own."""
+
+import re
+
+import pytest
+
+from benchreckoner import project
+from benchreckoner.bench.sheet import read_sheet
+from benchreckoner.tell.handouts import file_names
+from benchreckoner.tell.workshop import SETTINGS_FILE, make_handouts, new_settings
+
+pytestmark = pytest.mark.browser
+
+DEMO = project.CASES / "record_player.toml"
+POINTS = 0.75  # of one CSS pixel
+PAPER = {False: 688, True: 1032}  # CSS pixels between the margins, upright and lying
+SHEETS = {"workshop_cards.html": 4, "workshop_handouts.html": 48, "workshop_keys.html": 48, "workshop_large.html": 1, "workshop.html": 1}
+# Every text on the page with its size and its right edge.
+TEXTS = """() => [...document.querySelectorAll("body *")].filter((node) => node.checkVisibility() &&
+    [...node.childNodes].some((child) => child.nodeType === 3 && child.data.trim())).map((node) =>
+    [node.tagName, parseFloat(getComputedStyle(node).fontSize), node.getBoundingClientRect().right, node.textContent.trim().slice(0, 40)])"""
+COLOURS = """() => [...document.querySelectorAll("body, body *")].flatMap((node) => { const style = getComputedStyle(node);
+    return [style.color, style.backgroundColor, style.borderTopColor]; })"""
+
+
+@pytest.fixture(scope="module")
+def pack(tmp_path_factory):
+    """The fullest pack: twelve tables, every station visited."""
+    folder = tmp_path_factory.mktemp("pack")
+    text = new_settings(read_sheet(DEMO)).replace("tables = 4", "tables = 12").replace("minutes = 90", "minutes = 120")
+    (folder / SETTINGS_FILE).write_text(text, encoding="utf-8")
+    make_handouts(DEMO, folder)
+    return folder
+
+
+@pytest.fixture
+def offline(page):
+    page.context.set_offline(True)
+    page.asked, page.complaints = [], []
+    page.on("request", lambda request: page.asked.append(request.url))
+    page.on("console", lambda message: page.complaints.append(message.text))
+    return page
+
+
+@pytest.mark.parametrize("name", file_names())
+def test_it_opens_offline_and_fits_a_phone(offline, pack, name):
+    offline.set_viewport_size({"width": 390, "height": 844})
+    offline.goto((pack / name).as_uri())
+    assert offline.asked == [(pack / name).as_uri()] and offline.complaints == []
+    assert offline.evaluate("document.documentElement.scrollWidth") <= 390
+
+
+def test_the_index_leads_to_every_page_and_back(offline, pack):
+    offline.goto((pack / "workshop.html").as_uri())
+    for place in range(offline.get_by_role("link").count()):
+        link = offline.get_by_role("link").nth(place)
+        title = link.inner_text()
+        link.click()
+        assert offline.title() == title
+        offline.get_by_role("link", name="The whole pack").click()
+
+
+@pytest.mark.parametrize("name", file_names())
+def test_on_paper_nothing_is_cut_off_or_small_or_coloured(offline, pack, name):
+    width = PAPER[name == "workshop_large.html"]
+    offline.set_viewport_size({"width": width, "height": 1000})
+    offline.emulate_media(media="print")
+    offline.goto((pack / name).as_uri())
+    texts = offline.evaluate(TEXTS)
+    assert texts and [text for text in texts if text[2] > width + 1] == []
+    assert [text for text in texts if text[1] * POINTS < 12 - 1e-6] == []
+    headings = [text for text in texts if text[0] in ("H1", "H2")]
+    body = offline.evaluate("parseFloat(getComputedStyle(document.querySelector('main p')).fontSize)")
+    assert headings and min(text[1] for text in headings) > body
+    for colour in set(offline.evaluate(COLOURS)):
+        red, green, blue = re.findall(r"[\d.]+", colour)[:3]
+        assert red == green == blue, colour
+    if name == "workshop_large.html":
+        assert min(text[1] for text in texts) * POINTS >= 24
+
+
+@pytest.mark.parametrize(("name", "count"), SHEETS.items())
+def test_each_sheet_is_one_page_of_a4(offline, pack, name, count):
+    offline.goto((pack / name).as_uri())
+    paper = offline.pdf(prefer_css_page_size=True)
+    assert len(re.findall(rb"/Type\s*/Page\b", paper)) == count
+    boxes = {tuple(round(float(side)) for side in box.split()) for box in re.findall(rb"/MediaBox \[0 0 ([\d. ]+)\]", paper)}
+    assert len(boxes) == 1
+    short, long = sorted(boxes.pop())
+    assert abs(short - 595) <= 1 and abs(long - 842) <= 1
+    assert offline.locator(".screen").count() == (name != "workshop.html")
