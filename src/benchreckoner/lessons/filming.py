@@ -3,7 +3,7 @@
 import numpy as np
 
 from benchreckoner.lessons.your_bench import my_guesses, opening
-from benchreckoner.physics.filming import recorded_step, ripple_left, still_frame_rates
+from benchreckoner.physics.camera import recorded_step, ripple_left, still_frame_rates
 from benchreckoner.physics.turning import seen_speed
 from benchreckoner.show.declare import LivePicture, Slider
 from benchreckoner.show.guess import Choice, ChoiceGuess, choice_guess

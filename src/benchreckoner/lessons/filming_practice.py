@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from benchreckoner.physics.filming import change_by_reference, ripple_left, smear
+from benchreckoner.physics.camera import change_by_reference, ripple_left, smear
 from benchreckoner.physics.turning import seen_speed
 from benchreckoner.show.exercise import Problem, Slip, Step, exercise
 from benchreckoner.units import Q, show, show_level

@@ -7,7 +7,7 @@ import ipywidgets
 
 from benchreckoner.lessons.filming import shutter
 from benchreckoner.lessons.your_bench import my_guesses, my_sheet
-from benchreckoner.physics.filming import flicker_free_exposures, flicker_seen, ripple_left, smear
+from benchreckoner.physics.camera import flicker_free_exposures, flicker_seen, ripple_left, smear
 from benchreckoner.physics.plain import count
 from benchreckoner.physics.turning import seen_speed
 from benchreckoner.show import store

@@ -4,10 +4,12 @@ from html import escape
 
 from IPython.display import HTML
 
+from benchreckoner.bench.desk import sheet_path
 from benchreckoner.lessons.your_bench import my_sheet
 from benchreckoner.tell.caption_files import planned
 from benchreckoner.tell.captions import cues, timestamp
 from benchreckoner.tell.script import read_script
+from benchreckoner.tell.script_file import NAME
 
 _FIRST = 8
 
@@ -20,7 +22,7 @@ def my_captions():
     IPython.display.HTML
         A table, made from escaped parts.
     """
-    spoken = planned(read_script("script.toml", my_sheet()))
+    spoken = planned(read_script(sheet_path().with_name(NAME), my_sheet()))
     shown = cues(spoken)
     rows = "".join(f"<tr><td>{timestamp(cue.start)}</td><td>{timestamp(cue.end)}</td><td>{'<br>'.join(escape(line) for line in cue.lines)}</td></tr>"
                    for cue in shown[:_FIRST])

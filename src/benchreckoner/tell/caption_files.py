@@ -12,9 +12,9 @@ from benchreckoner.tell.captions import (GUIDELINE, HEIGHT, UPRIGHT_HEIGHT, UPRI
                                          timestamp, vtt)
 from benchreckoner.tell.place import put_pages
 from benchreckoner.tell.script import read_script, spoken_seconds
+from benchreckoner.tell.script_file import NAME
 from benchreckoner.tell.voice import find_voice, place_sentences, read_voice
 
-_SCRIPT = "script.toml"
 _REGISTER = "camera"
 _OURS = "Made by Bench Reckoner. Correct what you like: a changed file is kept, and a new one is put beside it."
 _MARK = re.compile(r"^Unchanged: ([0-9a-f]{16})$", re.MULTILINE)
@@ -69,11 +69,11 @@ def make_captions(sheet_path, folder, *, tell=lambda line: None):
     -----
     A file whose captions were changed by hand is left as it is; the new one stands beside it under the next number.
     """
-    script = read_script(Path(folder) / _SCRIPT, read_sheet(sheet_path))
+    script = read_script(Path(folder) / NAME, read_sheet(sheet_path))
     spoken = planned(script)
     if not spoken:
         raise SheetError("no line is said, so there is nothing to caption; set use = true for one at least",
-                         source=_SCRIPT, line=1, entry="line")
+                         source=NAME, line=1, entry="line")
     put_pages({}, folder, ours=_OURS, what="captions")
     spoken, remarks = _heard(folder, spoken)
     shown = cues(spoken, width=WIDTH, height=HEIGHT)

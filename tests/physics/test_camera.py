@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 
-from benchreckoner.physics.filming import (band_count, change_by_reference, flicker_free_exposures, flicker_seen, recorded_step,
+from benchreckoner.physics.camera import (band_count, change_by_reference, flicker_free_exposures, flicker_seen, recorded_step,
                                            ripple_left, smear, still_frame_rates)
 from benchreckoner.physics.turning import seen_speed
 from benchreckoner.units import Q
