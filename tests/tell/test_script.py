@@ -17,6 +17,7 @@ from benchreckoner.bench.compare import comparisons
 from benchreckoner.bench.judge import judge_sheet
 from benchreckoner.bench.parts import judge_parts
 from benchreckoner.bench.sheet import SheetError, read_sheet, read_text
+from benchreckoner.tell import script_page
 from benchreckoner.tell.script import CHAPTERS, REGISTERS, fit, outline, read_script, total
 from benchreckoner.tell.script_file import remake
 from benchreckoner.tell.script_page import clock, description, make_script, script_html
@@ -389,6 +390,17 @@ def test_what_is_no_script_of_ours_is_left(tmp_path):
     with pytest.raises(OSError, match="was left as it is"):
         make_script(tmp_path / "one.toml", tmp_path)
     assert (tmp_path / "script.html").read_text(encoding="utf-8") == "mine" and not (tmp_path / "script.toml").exists()
+
+
+def test_a_file_that_its_author_saves_meanwhile_is_left(tmp_path, monkeypatch):
+    (tmp_path / "one.toml").write_text(SMALL, encoding="utf-8")
+    make_script(tmp_path / "one.toml", tmp_path)
+    home = tmp_path / "script.toml"
+    (tmp_path / "one.toml").write_text(SMALL + reading("motor", "current", "1.000 A"), encoding="utf-8")
+    monkeypatch.setattr(script_page, "put_pages", lambda *pages, **more: home.write_text("# mine\n", encoding="utf-8"))
+    with pytest.raises(OSError, match="was changed while"):
+        make_script(tmp_path / "one.toml", tmp_path)
+    assert home.read_text(encoding="utf-8") == "# mine\n"
 
 
 def test_windows_line_ends_and_a_byte_order_mark_are_welcome():

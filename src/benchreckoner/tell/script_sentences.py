@@ -73,7 +73,7 @@ def opening_lines(sheet):
     for number, symptom in enumerate(sheet.symptoms):
         what, found = plain(symptom.what), symptom.stage == AS_FOUND
         when = f"{'As found' if found else f'After “{plain(symptom.stage)}”'}, {'another' if number else 'its'} trouble was"
-        yield Line(f"symptom: {what}, {symptom.stage}", WRONG, told_twice(f"{when}: {what}.", f"{when}: {what}. Listen for it."),
+        yield Line(f"symptom: {what}, {symptom.stage}", WRONG, told_twice(f"{when}: {what}.", f"{when}: {what}. Who has met that?"),
                    shot=f"the machine doing it: {what}", weight=60 if number else 95)
     for seen in sheet.observations:
         photo = f", or the photograph {plain(seen.photo)}" if seen.photo else ""
@@ -145,7 +145,7 @@ def done_lines(sheet, cautions):
     for number, action in enumerate(sheet.actions):
         name = plain(action.name)
         words = f"{'The work began with' if not number else 'Then came'}: {name}."
-        yield Line(f"done: {name}", DONE, told_twice(words, f"{words} We do it again here, slowly."),
+        yield Line(f"done: {name}", DONE, told_twice(words, f"{words} Watch the hands."),
                    shot=f"hands at work: {name}", caution=cautions(action), weight=70)
         if action.taken_off:
             off = listed([called(thing) for thing in action.taken_off], most=4)
@@ -154,17 +154,19 @@ def done_lines(sheet, cautions):
 
 
 def changed_line(change, *, now, heavy, latest):
-    """One change that is real: after, before, and what the part counts as now."""
+    """One change that is real: after, before, and what the part counts as."""
     key = f"{change.part}, {change.quantity}, {change.before_stage}, {change.after_stage}, {change.condition}"
     after, before = figure(change.after), figure(change.before)
     claims = [claim_of(change, after, stage=change.after_stage), claim_of(change, before, stage=change.before_stage)]
     camera = (f"After “{plain(change.after_stage)}”, {value_words(change.quantity, change.part)} came to {after}. "
               f"Before, it was {before}.")
-    room = f"{camera} You can read it here." if change.after_stage == latest else camera
+    room = camera
     if now is not None:
-        mine, ours, sure = verdict_words("It now counts as", now)
-        camera, room = f"{camera} {mine}", f"{room} {ours}"
+        mine, ours, sure = verdict_words("It counts as", now)
+        camera, room = f"{camera} {mine}", f"{camera} {ours}"
         claims.append(claim_of(now, sure))
+    if change.after_stage == latest:
+        room = f"{room} You can read it here yourselves."
     return Line(f"changed: {key}", CHANGED, told_twice(camera, room), tuple(claims),
                 shot=f"the reading before and after, side by side: {called(change.part)}", weight=85 if heavy else 50)
 
@@ -185,7 +187,7 @@ def cure_line(part, between, *, heavy):
 def unsure_lines(*, symptoms, left, untold, findings, unjudged):
     """What is still wrong, what the readings leave open, and what nobody read."""
     for one in left:
-        words = f"By its latest readings, {called(one.part)} is still {_SPOKEN[one.verdict.word]}."
+        words = f"By its latest readings, {called(one.part)} is {_SPOKEN[one.verdict.word]}."
         yield Line(f"left: {one.part}, {one.stage}", UNSURE, told_twice(words), weight=80 if one.verdict.word == BAD else 60)
     for one in findings:
         words = first_sentence(one.reason)
