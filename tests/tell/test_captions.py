@@ -39,6 +39,13 @@ def test_a_sentence_breaks_at_its_commas():
                                  ("so the missing tenth of a volt", "was there and nowhere else."))
 
 
+def test_two_words_are_no_caption_by_themselves():
+    text = "As found, the series resistance of C4 came to about 3.4 ohms, give or take 0.23."
+    assert min(len(" ".join(lines).split()) for lines in break_lines(text)) > 3
+    assert break_lines("As found, its trouble was: slow, and the speed falls with the tape's drag.") == (
+        ("As found, its trouble was:",), ("slow, and the speed falls", "with the tape's drag."))
+
+
 @pytest.mark.parametrize("width", range(13, 40))
 def test_a_value_stays_with_its_unit(width):
     lines = [line for caption in break_lines(LONG, width=width) for line in caption]

@@ -21,8 +21,8 @@ _BINDS_ON = frozenset("a an the of on in at to by for from with without under ov
                       "i you he she it we they is are was were has have had be been will would can could may not no its "
                       "their our your this these those about".split())
 _LEADS_IN = frozenset("and but or because so that which who where when while after before until if from with to".split())
-_CLOSED, _CAUTIOUS, _PLAIN, _BOUND = 0.0, 1.0, 2.0, 6.0
-_NEW_CAPTION, _RAGGED = 3.0, 1.5
+_CLOSED, _COMMA, _CAUTIOUS, _PLAIN, _BOUND = 0.0, 0.5, 1.0, 2.0, 6.0
+_NEW_CAPTION, _RAGGED, _LONELY = 3.0, 1.5, 6.0
 _SENTENCE_END = re.compile(r"(?<=[.!?…])[\"'”’)]*\s+")
 _VALUE = re.compile(r"[+\-−±≈~]?\d[\d.,/]*%?")
 _SIGN = re.compile(r"[±+\-−≈~=×]")
@@ -144,7 +144,9 @@ def _extend(words, used, line, best, width, height):
         last = end == len(words)
         price = 0.0 if last else _break_price(words[end - 1], words[end])
         ragged = 0.0 if last else _RAGGED * (1 - len(text) / width) ** 2
-        ways = [(0, _NEW_CAPTION + (0.0 if last else 2 * price))]
+        # Two words by themselves are gone before they are seen.
+        lonely = 0.0 if line or last and not used else _LONELY * (1 - len(text) / width) ** 2
+        ways = [(0, _NEW_CAPTION + lonely + 2 * price)]
         if line + 1 < height and not last:
             ways.append((line + 1, price))
         for following, added in ways:
@@ -155,7 +157,7 @@ def _extend(words, used, line, best, width, height):
 
 def _break_price(before, after):
     if before[-1] in ".,;:!?…)”–":
-        return _CLOSED
+        return _COMMA if before[-1] == "," else _CLOSED
     if before.casefold() in _BINDS_ON:
         return _BOUND
     return _CAUTIOUS if after.casefold() in _LEADS_IN else _PLAIN
