@@ -91,6 +91,12 @@ def test_my_changes_are_those_of_the_sheet(desk):
 def test_my_script_is_shown_with_its_claims(desk):
     shown = script_book.my_script().data
     assert "What was wrong" in shown and "about 827 milliohms, give or take 13" in shown and "words a minute" in shown
+    assert "Take care" not in shown
+    own = desk.with_name("script.toml")
+    own.write_text('version = 1\nsheet = "other.toml"\n', encoding="utf-8")
+    told = script_book.my_script().data
+    assert "made for other.toml" in told and "about 827 milliohms, give or take 13" in told
+    own.unlink()
     claims = script_book.my_claims().data
     assert "<td>about 827 milliohms, give or take 13</td><td>spring 3</td><td>resistance</td><td>as found</td><td>held</td>" in claims
     desk.write_text("version = 1\n[machine]\nname = '<b>x</b>'\n", encoding="utf-8")

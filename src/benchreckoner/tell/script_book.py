@@ -5,24 +5,31 @@ from html import escape
 from IPython.display import HTML
 
 from benchreckoner.bench.desk import sheet_path
+from benchreckoner.bench.page import SheetError
 from benchreckoner.lessons.your_bench import my_sheet
+from benchreckoner.show.words import caution
 from benchreckoner.tell.script import REGISTERS, outline, read_script, total
-from benchreckoner.tell.script_file import NAME
+from benchreckoner.tell.script_file import NAME, remake
 from benchreckoner.tell.script_page import clock
 
 
 def my_script():
     """The script of the sheet on the desk, chapter by chapter, as said to a camera.
 
-    Where a ``script.toml`` lies beside the sheet, it is the author's own.
+    Where a ``script.toml`` lies beside the sheet, it is the author's own; one that cannot be read is told, and the
+    script is shown as the sheet alone makes it.
 
     Returns
     -------
     IPython.display.HTML
     """
-    script = read_script(sheet_path().with_name(NAME), my_sheet())
+    sheet, note = my_sheet(), ""
+    try:
+        script = read_script(sheet_path().with_name(NAME), sheet)
+    except SheetError as error:
+        note, script = caution(f"{error}. Shown is the script as the sheet alone makes it."), remake(None, sheet)[1]
     times = " and ".join(f"{clock(total(script.lines, register, script.words_per_minute))} to a {register}" for register in REGISTERS)
-    parts = [f"<p>{len(script.used)} lines are said and {len(script.dropped)} left out: {times}, at "
+    parts = [f"{note}<p>{len(script.used)} lines are said and {len(script.dropped)} left out: {times}, at "
              f"{script.words_per_minute:g} words a minute.</p>"]
     for chapter in dict.fromkeys(line.chapter for line in script.used):
         said = "".join(f"<li>{escape(line.say['camera'])}{_marks(script, line)}</li>" for line in script.used if line.chapter == chapter)
