@@ -90,8 +90,10 @@ def test_the_goals_can_be_met():
     """As much current as 1.5 mm at 5 %, 132.0 uN m, at 12.98 % of stretch: by a root of C45's sum."""
     wanted = curves_at(at(tighter.TIGHTER, side=0.0015), 5)["current for the belt"]
     assert curves_at(at(tighter.TIGHTER, stretch=13), 13)["current for the belt"] == pytest.approx(wanted, rel=0.01)
-    shares = [int(re.search(r"in the (\d+) of 100", at(tighter.TIGHTER, load=load).sentence)[1]) for load in (0.0014, 0.0015)]
-    assert shares[0] <= 50 < shares[1]
+    for loose, firm in (({"load": 0.0015}, {"load": 0.0014}), ({"stretch": 3}, {"stretch": 3.5})):
+        shares = [int(re.search(r"in the (\d+) of 100", at(tighter.TIGHTER, **change).sentence)[1]) for change in (firm, loose)]
+        assert shares[0] <= 50 < shares[1]
+    assert re.search("costs in all 100", at(tighter.TIGHTER, **firm).sentence)
 
 
 def test_where_it_helps_and_where_it_only_costs():
@@ -111,7 +113,7 @@ def test_the_two_borders_lie_where_the_laws_put_them():
     """Past 1 N at 12.4 % (0.5795 N of pull, less a little flung off); aged grip of twice the load at 3.3 %."""
     picture = tighter.TIGHTER.at(tighter.TIGHTER.start)
     (slip, hub), heights = ([getattr(point, axis) for point in picture.points] for axis in "xy")
-    assert [point.name for point in picture.points] == ["twice the load", "1 N"]
+    assert [point.name for point in picture.points] == ["grips", "1 N"]
     assert heights == pytest.approx([curves_at(picture, slip)["grip, once aged"], curves_at(picture, hub)["load across the shaft"]], rel=1e-6)
     assert one_by_one(slip, 0.0012, 0.1, 0.001)[0] == pytest.approx(2, rel=1e-3)
     assert one_by_one(hub, 0.0012, 0.1, 0.001)[2] == pytest.approx(1, rel=1e-3)

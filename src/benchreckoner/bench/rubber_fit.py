@@ -20,6 +20,7 @@ from benchreckoner.units import Q, need
 _GRAVITY = 9.80665  # m/s**2, standard; it differs by 0.3 % at most between places
 _SHAPE = np.sqrt(3)  # a limit a is the half-width of an even spread: u = a / sqrt(3)
 _TOO_WIDE = 0.3  # of the stiffness, k = 2: beyond it the hardness says as much
+_NOTHING = 1.0  # of the stiffness, k = 2: it might as well be nought
 _ROUNDS = 3  # what a millimetre weighs hangs on the fit itself; it settles at once
 _WELL_HELD = 1.25  # up to here the law follows gum rubber within 3 % (Treloar's data)
 _BAND = (0.025, 0.5, 0.975)
@@ -84,7 +85,7 @@ def fit_rubber(hung, *, length_limit, mass_share, area, legs):
     Raises
     ------
     ValueError
-        For too few readings, a piece that does not grow with the mass, or one stretched beyond 1.5 times its length, where the
+        For too few readings, a piece that does not grow with the mass or so little that nothing can be told, or one stretched beyond 1.5 times its length, where the
         law stops holding.
 
     Notes
@@ -98,24 +99,17 @@ def fit_rubber(hung, *, length_limit, mass_share, area, legs):
     .. [1] The law as in `rubber.neo_hookean_tension`; tested against Treloar's data (FOUND) and against a fit of lengths by roots.
     """
     force, length, sigma = _readings(hung, length_limit, legs)
-    first = np.polyfit(force, length, 1)
-    if not (first[0] > 0 and first[1] > 0):
-        raise ValueError("hung: the piece does not grow longer with the mass; were two lines exchanged, or millimetres and grams?")
 
-    def pull(tried):
-        ratio = length / tried[1]
-        return np.exp(tried[0]) / 3 * (ratio - ratio**-2)
+    def pull(stiffness, free):
+        return stiffness / 3 * (length / free - (length / free) ** -2)
 
-    unknown = np.array([np.log(first[1] / first[0]), first[1]])
+    unknown = _spring(force, length)  # logarithm of modulus times section, and the free length
     for _ in range(_ROUNDS):
-        slope = np.exp(unknown[0]) / (3 * unknown[1]) * (1 + 2 * (length / unknown[1]) ** -3)  # newton for each millimetre
-        found = least_squares(lambda tried, weight=slope * sigma: (pull(tried) - force) / weight, unknown, x_scale=(0.1, 1.0))
+        stiffness, free = np.exp(unknown[0]), unknown[1]
+        weight = sigma * stiffness / (3 * free) * (1 + 2 * (length / free) ** -3)  # newton for what the ruler leaves open
+        found = least_squares(lambda tried, weight=weight: (pull(np.exp(tried[0]), tried[1]) - force) / weight, unknown, x_scale=(0.1, 1))
         unknown = found.x
-    ratios = length / found.x[1]
-    if np.max(ratios) > GREATEST_RATIO:
-        raise ValueError(f"hung: {hung[int(np.argmax(ratios))].mass.to('g'):.4g~P} stretch the piece to {np.max(ratios):.2f} times its "
-                         f"length, beyond {GREATEST_RATIO}, where the law stops holding; leave that line out and hang less")
-    return _fit(found, ratios, within(Q(1, ""), mass_share, "").number, area, sigma)
+    return _fit(found, _held(hung, length / unknown[1]), within(Q(1, ""), mass_share, "").number, area, sigma)
 
 
 def guessed_modulus(hardness):
@@ -148,11 +142,31 @@ def _readings(hung, length_limit, legs):
     return masses * _GRAVITY / legs, lengths, need(length_limit, "mm", "length_limit", above=0).magnitude / _SHAPE
 
 
+def _spring(force, length):
+    """Where the fit begins: logarithm of modulus times section, and free length, of a steel spring."""
+    slope, free = np.polyfit(force, length, 1)
+    if not (slope > 0 and free > 0):
+        raise ValueError("hung: the piece does not grow longer with the mass; were two lines exchanged, or millimetres and grams? "
+                         'Write for example "20 g: 103 mm; 40 g: 106 mm"')
+    return np.array([np.log(free / slope), free])
+
+
+def _held(hung, ratios):
+    """The stretch ratios, all of them within the law."""
+    if np.max(ratios) > GREATEST_RATIO:
+        raise ValueError(f"hung: {hung[int(np.argmax(ratios))].mass.to('g'):.4g~P} stretch the piece to {np.max(ratios):.2f} times its "
+                         f"length, beyond {GREATEST_RATIO}, where the law stops holding; leave that line out and hang less")
+    return ratios
+
+
 def _fit(found, ratios, masses, area, sigma):
     freedom, squares = len(ratios) - 2, 2 * found.cost
     bent = freedom > 0 and squares > chi2.ppf(NEEDED, freedom)
     covariance = np.linalg.inv(found.jac.T @ found.jac) * (squares / freedom if bent else 1)
     logarithm, free = uncertainties.correlated_values(found.x, covariance)
+    if 2 * logarithm.std_dev >= _NOTHING:
+        raise ValueError(f"hung: the piece grew too little, or too unevenly, beside {_SHAPE * sigma:.2g} mm to tell anything; hang more, take "
+                         "a longer piece, or read each length again after one minute")
     stiffness = umath.exp(logarithm) * masses
     modulus = stiffness / area.number
     shares = {"how thick the piece is": area.number.std_dev / area.plain, "the lengths": logarithm.std_dev,
@@ -162,8 +176,8 @@ def _fit(found, ratios, masses, area, sigma):
         reasons.append("The readings lie off the law by more than the ruler explains: was the piece stretched a few times first, and each "
                        "length read after one minute?")
     if np.max(ratios) > _WELL_HELD:
-        reasons.append(f"The piece was stretched to {np.max(ratios):.2f} times its length: beyond {_WELL_HELD} the law itself comes out up to "
-                       "8 % too soft. Leave the heaviest out.")
+        reasons.append(f"The piece was stretched to {np.max(ratios):.2f} times its length: beyond {_WELL_HELD} the law makes the "
+                       "rubber up to a tenth too soft. Leave the heaviest out.")
     if 2 * logarithm.std_dev > _TOO_WIDE:
         reasons.append(f"The piece grew too little beside {_SHAPE * sigma:.2g} mm: hang more, or take a longer piece.")
     return RubberFit(Known(stiffness, "N"), Known(modulus, "MPa"), Known(modulus / 3, "MPa"), Known(free, "mm"),

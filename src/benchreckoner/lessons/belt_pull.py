@@ -45,15 +45,15 @@ def pull_picture(*, stretch, hardness, side):
     along, at = 100 * _ALONG, len(_ALONG)
     told = (f"{_side(side)} square, {hardness:.0f} Shore A, {place:.1f} % of stretch: the belt pulls with about {newtons(middle[at])}, and anything "
             f"from {newtons(low[at])} to {newtons(high[at])} is likely, since rubber of one hardness is not of one stiffness. Across the "
-            f"motor's shaft that is {newtons(_ACROSS * low[at])} to {newtons(_ACROSS * high[at])}. A belt of 1 mm less inside diameter would "
-            f"pull {_times(middle[at + 1] / middle[at])}.")
+            f"motor's shaft that is about {newtons(_ACROSS * middle[at])}, {newtons(_ACROSS * low[at])} to {newtons(_ACROSS * high[at])}. A belt "
+            f"of 1 mm less inside diameter would pull {_times(middle[at + 1] / middle[at])}.")
     return Picture(
         title="How hard a belt pulls",
         x=Axis("stretch", "%", 0, 100 * _MOST), y=Axis("force", "N", 1e-3, 20, scale="log"),
         bands=(Band("pull, by its hardness", along, low[:at], high[:at], "first"),),
         curves=(Curve("pull of the belt", along, middle[:at], "first"),
                 Curve("across the motor's shaft", along, _ACROSS * middle[:at], "second")),
-        points=(Point("pull here", place, middle[at]), Point("across the shaft here", place, _ACROSS * middle[at], "other")),
+        points=(Point("pull here", place, middle[at]),),
         limits=(Limit("1 N across the shaft", "y", HUB_MOST),), sentence=told,
         alt=("Pull of a belt against its stretch, force on a log axis: a band that rises steeply from the left and ever more gently to the "
              f"right, with a line through its middle. A second line, {_ACROSS:.2f} times as large, is the load across the motor's shaft. {told}"))
@@ -110,11 +110,11 @@ def guess_hardness():
         choices=(
             Choice("Not at all: the hardness fixes the stiffness.", "A durometer feels the skin under a needle, and the fillers in a compound "
                    "change needle and stretch in different measure. Compounds of one hardness differ by 30 % either way."),
-            Choice("By some per cent, what a meter is off.", "The meter is the smaller part: 5 points either way are 18 %. The compounds "
-                   "themselves differ by 30 % either way."),
+            Choice("By some per cent, what a meter is off.", "The meter is the smaller part: 5 points less are 18 %, 5 points more 23 %. The "
+                   "compounds themselves differ by 30 % either way."),
             Choice("By a factor of about two.", "From 0.16 to 0.37 N is likely: 30 % either way for the compound, 5 points either way for "
                    "the seller. The needle moreover asks for 6 mm of rubber, so a belt cannot be read at all.", right=True),
-            Choice("By a factor of ten.", "That far apart are 30 and 80 Shore A."),
+            Choice("By a factor of ten.", "Even 30 and 80 Shore A lie only eight times apart."),
         )), store=my_guesses())
 
 

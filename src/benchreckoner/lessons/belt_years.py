@@ -73,7 +73,7 @@ def _years(years):
 
 YEARS = LivePicture(
     key="belt-years", picture=years_picture,
-    sliders=(Slider("years", "years since it was fitted", "", (0.01, 1 / 12, 0.25, 0.5, 1, 2, 3, 5, 7, 10, 15, 20, 25, 30), start=5),
+    sliders=(Slider("years", "years since it was fitted", "", (0.01, 0.08, 0.25, 0.5, 1, 2, 3, 5, 7, 10, 15, 20, 25, 30), start=5),
              Slider("loss", "lost at each tenfold of time", "%", tuple(step / 2 for step in range(4, 25)), start=5)),
     goal="5 % at each tenfold: after how many years does the dusty belt come down to the line, twice what a tape asks that runs hard? And with "
          "8 %? Then find a loss with which it is still above the line after 30 years.",

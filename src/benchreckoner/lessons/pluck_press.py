@@ -59,7 +59,7 @@ def press_picture(*, deflection, stretch):
         title="What pressing adds to the pull",
         x=Axis("deflection by the span", "%", 0, 100 * _MOST), y=Axis("formula by true pull", "", 0.9, 2.1),
         curves=(Curve("both pulleys grip", along, times["grip"][:-1], "first"), Curve("the whole loop gives way", along, times["share"][:-1], "second")),
-        points=(Point("gripped", place, times["grip"][-1]), Point("sliding", place, times["share"][-1], "other")),
+        points=(Point("gripped", place, times["grip"][-1]),),
         limits=(Limit("true", "y", 1),), sentence=told,
         alt=("Two curves against the deflection, of what the usual formula reads in times of the true pull. Both start just above one on the left and "
              f"bend upwards, the gripped one several times as steeply. {told}"))

@@ -81,12 +81,12 @@ def tighter_picture(*, stretch, side, bearing, load):
         curves=(Curve("grip, once aged", along, times["margin"][:-1], "second"), Curve("creep", along, creep[:-1], "heavy"),
                 Curve("load across the shaft", along, times["hub"][:-1], "third"),
                 Curve("current for the belt", along, times["added"][:-1], "first")),
-        points=(_crossing("twice the load", found.margin, _LIMITS["slip"], times["margin"], "other"),
+        points=(_crossing("grips", found.margin, _LIMITS["slip"], times["margin"], "other"),
                 _crossing("1 N", found.hub, _LIMITS["hub"], times["hub"], "extra")),
         limits=(Limit("this stretch", "x", 100 * here),), sentence=told,
         alt=("Four lines against stretch on a log axis of times what the right belt does, 1.2 mm square at 5 %. Grip, load across the shaft and "
              "current for the belt rise to the right, the current least. Creep alone is almost level. A thicker belt lifts the first "
-             "three and lowers creep. Two marks: where the aged belt grips twice the load, and where it draws the shaft with 1 N. "
+             "three and lowers creep. Two marks: from where on the aged belt grips twice the load, and from where it draws the shaft with 1 N. "
              f"{told}"))
 
 
@@ -123,8 +123,8 @@ def _tight_words(margin, hub):
         return f"Tighter helps here: the aged grip is short of twice the load in nearly all draws.{hard}"
     if short < 0.05:
         return f"Tighter only costs here: the aged grip is twice the load in nearly all draws.{hard}"
-    return (f"Tighter helps in the {100 * short:.0f} of 100 draws whose aged grip is short of twice the load, and costs in all of "
-            f"them.{hard}")
+    return (f"Tighter helps in the {100 * short:.0f} of 100 draws whose aged grip is short of twice the load, and costs in all "
+            f"100.{hard}")
 
 
 def _span(ends, decimals):
@@ -138,7 +138,7 @@ TIGHTER = LivePicture(
              Slider("bearing", "friction of the motor's bearing", "", (0.002, 0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.3), start=0.1),
              Slider("load", "what the wheel asks", "N*m", tuple(step * 1e-4 for step in range(5, 31)), start=LOAD.m_as("N*m"))),
     goal="Double the stretch from 5 to 10 %: what does creep do, what the current? Then go to 1.5 mm at 5 %, and find the stretch at which a belt "
-         "of 1.2 mm costs as much current. Last, go back to 5 % and find the load from which tighter helps in more than half of the draws.",
+         "of 1.2 mm costs as much current. Last, still at 1.2 mm, find the stretch below which tighter helps in more than half of the draws.",
     phone_sliders=("stretch", "side"))
 
 
@@ -166,8 +166,8 @@ def guess_steadier():
     """Guess first: what twice the stretch does to creep; the picture opens afterwards."""
     return choice_guess(ChoiceGuess(
         key="belt-tighter-creep",
-        question="A belt at 5 % of stretch drives a wheel, a tape that runs hard on it, and does not slip. Under load the wheel is 1.0 % slower than the pulleys' sizes say. "
-                 "You fit a shorter one, at 10 %. How much slower is the wheel now?",
+        question="A belt at 5 % of stretch drives a wheel that has a tape to pull which runs hard. It does not slip, and yet the wheel is 1.0 % "
+                 "slower than the pulleys' sizes say. You fit a shorter one, at 10 %. How much slower is the wheel now?",
         choices=(
             Choice("0.5 %: twice as tight, half as slow.", "So it would be if creep were slip. The belt creeps because its tight side is longer "
                    "than its slack side, and the load sets that difference, whatever both sides have in common."),

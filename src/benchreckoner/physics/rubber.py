@@ -89,8 +89,8 @@ def neo_hookean_tension(*, area, modulus, stretch_ratio):
     -----
     .. math:: F = A_0 \frac{E}{3} \left(\lambda - \lambda^{-2}\right)
 
-    Within 3 % of gum rubber at ratios of 1.125 and 1.24, 7 % high at 1.39, 14 % at 1.585. A filled rubber is softer from
-    its second stretch on: stretch it a few times first.
+    Within 3 % of gum rubber at ratios of 1.125 and 1.24, 7 % high at 1.39, 13 % at 1.585; at 1.02 a tenth low, where the
+    data are coarse. A filled rubber is softer from its second stretch on: stretch it a few times first.
 
     References
     ----------
