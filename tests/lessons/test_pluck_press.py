@@ -43,9 +43,10 @@ def test_every_corner_by_pythagoras():
             assert words.endswith(".") and not re.search(r"\b(nan|inf|None)\b", words) and not re.search(r"(?<!\w)-\d", words)
         force, formula = pressing(share, stretch)
         wanted = [formula / rest(stretch), pressing(share, stretch, PATH)[1] / rest(stretch)]
-        assert [point.y for point in picture.points] == pytest.approx(wanted, rel=1e-5)
-        for curve, point in zip(picture.curves, picture.points, strict=True):
-            assert np.interp(point.x, curve.x, curve.y) == pytest.approx(point.y, rel=1e-3) and np.all(curve.y > 1)
+        point, = picture.points
+        assert point.y == pytest.approx(wanted[0], rel=1e-5)
+        for curve, times in zip(picture.curves, wanted, strict=True):
+            assert np.interp(point.x, curve.x, curve.y) == pytest.approx(times, rel=1e-3) and np.all(curve.y > 1)
         tone = float(re.search(r"sounds at (\d+) Hz", picture.sentence)[1])
         assert tone == pytest.approx(np.sqrt(rest(stretch) * (1 + stretch) / (1200 * 1.44e-6)) / (2e-3 * SPAN), abs=0.7)
         newtons = [float(number) for number in re.findall(r"([\d.]+) N\b", picture.sentence)]
@@ -59,7 +60,7 @@ def test_the_published_press_stands_in_the_picture():
     assert picture.points[0].y == pytest.approx(0.33708 / 0.24740, rel=1e-4) and "0.34 N" in picture.sentence and "0.25 N" in picture.sentence
     assert at(pluck_press.PRESS, deflection=5).points[0].y == pytest.approx(1.09, abs=0.005)
     assert at(pluck_press.PRESS, deflection=1.5).points[0].y == pytest.approx(1.009, abs=0.001)
-    assert picture.points[1].y == pytest.approx(1.06, abs=0.005) and "128 Hz" in picture.sentence  # C36
+    assert "it reads 1.06 times" in picture.sentence and "128 Hz" in picture.sentence  # C36
 
 
 def test_the_goal_can_be_met():
@@ -116,6 +117,15 @@ def test_a_far_press_and_an_unknown_path_are_told():
     assert "less than the usual formula's 343.5" in told and "press less far" in further
 
 
+def test_what_leaves_most_of_a_pull_open_is_told():
+    """By hand, each as a share of the pull: density 8.3 % beside 0.5 mm in 47.9 mm twice, 2.1 %, and half of 0.01 mm or 0.1 mm
+    of thickness; a weighed belt leaves the span. Pressed: 0.5 of 2.4 mm is 21 %; of 0.02 mm little is left beside a point of stretch."""
+    for change, words in ((PLUCK, "the mass of each metre"), ({**PLUCK, "mass": "0.380 g"}, "the free span"), ({"tone": "1e2 Hz"}, "the tone"),
+                          (PRESSED, "the deflection"), ({**PRESSED, "length limit": "0.01 mm"}, "its stretch"),
+                          ({**PRESSED, "length limit": "0.01 mm", "force": "0.1 N"}, "the force")):
+        assert f"comes chiefly from {words}." in pluck_press_yours.said_of({**TEXTS, **change})[0], words
+
+
 @pytest.mark.parametrize(("tone", "told"), [("128 Hz", "Pluck and press agree"), ("256 Hz", "an octave too high"), ("64 Hz", "an octave too low"),
                                             ("180 Hz", "one of them holds a slip")])
 def test_the_two_tests_are_compared(tone, told):
@@ -127,6 +137,7 @@ def test_the_two_tests_are_compared(tone, told):
     ({"tone": "0 Hz"}, "above zero"), ({"tone": "128 V"}, "Pluck"), ({**PLUCK, "thickness": ""}, "Thickness"), ({**PLUCK, "mass": "0 g"}, "Mass"),
     ({**PLUCK, "mass": "0.38 g", "path": ""}, "Path"), ({**PLUCK, "shape": "flat"}, "Width"), ({**PRESSED, "force": "5"}, "force"),
     ({**PRESSED, "force": "-1 N"}, "above zero"), ({**PRESSED, "deflection": "9 mm"}, "too far"), ({**PRESSED, "deflection": ""}, "deflection"),
+    ({**PRESSED, "path": "90 mm"}, "Path, once round the belt: is the whole loop"),
     ({**PRESSED, "deflection": "0.8 mm"}, "measure finer"), ({**PLUCK, "length limit": "0 mm"}, "above zero")])
 def test_nonsense_is_told_by_its_box(change, told):
     with pytest.raises(ValueError, match=told):

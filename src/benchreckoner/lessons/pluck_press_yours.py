@@ -113,11 +113,13 @@ def _plucked(texts, span, ratio):
     if not tone.quantity.magnitude > 0:
         raise ValueError('Pluck: lowest tone: must be above zero, write for example "128 Hz"')
     mass, known_by = _mass(texts, ratio)
-    digit = (tone.half_digit / tone.quantity).m_as("")
+    frequency = within(tone.quantity, (tone.half_digit / tone.quantity).m_as(""), "Hz")
     pull = propagate(lambda frequency, mass_per_length, span: pluck_tension(frequency=frequency, mass_per_length=mass_per_length, span=span),
-                     "N", frequency=within(tone.quantity, digit, "Hz"), mass_per_length=mass, span=span)
+                     "N", frequency=frequency, mass_per_length=mass, span=span)
     dip = dip_by_weight(mass_per_length=mass.value, span=span.value, tension=pull.value)
-    return pull, [f"By its tone the belt pulls with {_shown(pull)}; {known_by}. An octave taken too high would make it four times too much.",
+    chiefly = _chiefly(pull, {"the tone": frequency, "the mass of each metre": mass, "the free span": span})
+    return pull, [f"By its tone the belt pulls with {_shown(pull)}; {known_by}. An octave taken too high would make it four times too much. "
+                  f"{chiefly}",
                   f"By its own weight such a belt dips by {show(dip, 'm', 2)} in a level span. A dip that you can see is a belt that hangs slack."]
 
 
@@ -153,19 +155,30 @@ def _pressed(texts, span, ratio):
         raise ValueError(f"Press: deflection: {100 * share:.0f} % of the span is too far, the test itself would stretch the belt more than "
                          'the correction is good for; press by a twentieth, write for example "2 mm"')
     given = dict(force=within(newtons, digit, "N"), deflection=deflection, span=span)
+    stretched = within(Q(ratio, ""), _STRETCH_LIMIT / ratio, "")
     whole = _length(texts, "path").value if texts["path"] else None
+    if whole is not None and whole <= 2 * span.value:
+        raise ValueError('Path, once round the belt: is the whole loop, more than twice its free span; write for example "231 mm"')
 
     def corrected(path_length):
         return propagate(lambda stretch_ratio, **test: press_tension(**test, stretch_ratio=stretch_ratio.m_as(""), path_length=path_length), "N",
-                         stretch_ratio=within(Q(ratio, ""), _STRETCH_LIMIT / ratio, ""), **given)
+                         stretch_ratio=stretched, **given)
 
     gripped, simple = corrected(None), propagate(lambda **test: simple_press_tension(**test), "N", **given)
     sliding = simple if whole is None else corrected(whole)
     told = (f"By pressing it pulls with {_shown(gripped)} if both pulleys grip. " + (
         "The path is not filled in, so all that is sure of a belt that slides is that it pulls less than the usual formula's "
-        f"{_shown(simple)}." if whole is None else f"If it slides on them, with {_shown(sliding)}; the usual formula says {_shown(simple)}."))
+        f"{_shown(simple)}." if whole is None else f"If it slides on them, with {_shown(sliding)}; the usual formula says {_shown(simple)}.")
+        + " " + _chiefly(gripped, {"the force": given["force"], "the deflection": deflection, "the free span": span, "its stretch": stretched}))
     return (gripped, sliding), [told] + ([
         "The two are further apart than the test is uncertain: press less far."] if sliding.plain - gripped.plain > 2 * gripped.number.std_dev else [])
+
+
+def _chiefly(pull, named):
+    """Which of the readings leaves most of a pull open."""
+    parts = pull.number.error_components()
+    shares = {words: sum(parts.get(one, 0) ** 2 for one in known.number.error_components()) for words, known in named.items()}
+    return f"What is left open comes chiefly from {max(shares, key=shares.get)}."
 
 
 def _compared(plucked, gripped, sliding):
