@@ -95,7 +95,7 @@ def test_no_handout_gives_its_answer_away():
 
 
 @pytest.mark.parametrize("station", STATIONS.values(), ids=STATIONS)
-@pytest.mark.parametrize("seed", [0, 1, 2026])
+@pytest.mark.parametrize("seed", range(12))
 def test_every_table_has_other_numbers(station, seed):
     pairs = problems(station, seed=seed, tables=MOST_TABLES)
     for number in range(2):
