@@ -5,6 +5,7 @@ import pytest
 
 from benchreckoner import project
 from benchreckoner.bench.belt_judge import HUB, LOST, MISSING, PATH, STRETCH, TAKEN, judge_belts
+from benchreckoner.bench.belt_sheet import seen_of
 from benchreckoner.bench.compare import comparisons
 from benchreckoner.bench.parts import judge_parts, latest_of
 from benchreckoner.bench.report import findings, json_report
@@ -113,3 +114,59 @@ def test_they_stand_in_every_report(tmp_path):
     assert row["verdict"] == "doubtful" and row["value"].endswith("percent") and row["limit"]
     page = make_record(CASE, tmp_path).read_text(encoding="utf-8")
     assert "the current it takes and the speed it loses" in page and "speed lost by the belt" in page
+
+
+def in_the_way(x, y, turns):
+    """The sheet with a third pulley on the belt."""
+    return '[[part]]\nname = "old belt"', (f'[[part]]\nname = "idler"\nkind = "pulley"\ndiameter = "8 mm"\nat = ["{x} mm", "{y} mm"]\nturns = "{turns}"\n\n'
+                                           '[[part]]\nname = "old belt"')
+
+
+@pytest.mark.parametrize("idler", [(30, 40, "the other way"), (20, 8, "the same way")])
+def test_nothing_is_reckoned_on_a_path_that_no_belt_can_take(idler):
+    report, = reports(in_the_way(*idler))
+    assert report.judgements[0].quantity == MISSING and "does not truly touch idler" in report.judgements[0].next
+    assert report.judgements[0].next.endswith("may be wrong.")
+
+
+def test_a_string_far_from_the_pulleys_is_no_path():
+    """A tenth off, 205.4 less 0.9 mm in place of 227.3: nothing is reckoned; a hundredth off is told as a contradiction, and reckoned."""
+    changes = [(f'value = "{read} mm"', f'value = "{0.9 * read:.1f} mm"') for read in (227.8, 228.5, 228.3)]
+    report, = reports(*changes)
+    assert report.judgements[0].quantity == MISSING and "The string gives 204.5" in report.judgements[0].next
+
+
+BELT_A = 'length = "69 mm"\nsold_as = "inside diameter"\nhardness = 60\n\n[[part]]\nname = "belt b"'
+
+
+@pytest.mark.parametrize(("size", "word", "told"), [
+    ("217", "can't tell yet", "As inside circumference it would be 5 %"),  # (227.3 + 3.8) / (217 + 3.8) = 1.047
+    ("30", "can't tell yet", "more than any belt is fitted with"),
+    ("78", "bad", "would hang slack"),  # 231.0 / (79.2 pi) = 0.928
+])
+def test_a_fitted_belt_whose_size_cannot_be_right(size, word, told):
+    change = BELT_A, BELT_A.replace("69 mm", f"{size} mm")
+    one = judged(STRETCH, "belt a fitted", change)
+    assert one.verdict.word == word and told in one.reason and "calliper" in one.next
+    assert not any(one.quantity == HUB for report in reports(change) if report.stage == "belt a fitted" for one in report.judgements)
+    with pytest.raises(ValueError, match="belt a: was fitted, but its size cannot be right"):
+        seen_of(read_text(TEXT.replace(*change)))
+
+
+def test_a_belt_that_would_give_current_back_is_no_sound_one():
+    one = judged(TAKEN, "belt a fitted", ('value = "32.8 mA"', 'value = "23.8 mA"'))  # 5.6 mA short of what motor and load need
+    assert one.verdict.word == "can't tell yet" and "No belt gives current back" in one.reason and one.band is None
+    assert judged(TAKEN, "belt a fitted", ('value = "32.8 mA"', 'value = "29.3 mA"')).verdict.word == "sound"  # short by less than is known
+
+
+def test_a_wheel_faster_than_its_belt_is_no_sound_one():
+    one = judged(LOST, "belt a fitted", ('value = "279.5 turn/min"', 'value = "297.5 turn/min"'))  # 282.0 without creep
+    assert one.verdict.word == "can't tell yet" and "faster than the belt can drive it" in one.reason and "seat" in one.next
+    assert judged(LOST, "belt a fitted", ('value = "279.5 turn/min"', 'value = "283.5 turn/min"')).verdict.word == "sound"
+
+
+@pytest.mark.parametrize(("change", "told"), [(('width = "4 mm"\n', ""), 'belt g: a flat belt needs a width, write for example width = "4 mm"'),
+                                             (('section = "flat"', 'section = "round"'), "only a flat belt has a width")])
+def test_a_width_belongs_to_a_flat_belt(change, told):
+    report, = reports(change)
+    assert told in report.judgements[0].next or told in report.judgements[0].next.replace("Belt g", "belt g")

@@ -20,6 +20,7 @@ from benchreckoner.physics.rubber import GREATEST_RATIO
 __all__ = ["Bag", "Belt", "Drive", "Draws", "Ranked", "draws_of", "rank_bag", "reckon", "two_pulley_drive"]
 
 _BAND = (0.025, 0.5, 0.975)
+_FEW = 1000  # draws that tell whether a belt can be reckoned at all
 _STIFF = 0.5  # of bending strain, twice where the laws stop holding
 _TOLD_FROM = 0.025  # a way to fail that is rarer is not told
 
@@ -122,15 +123,35 @@ def _line(belt, drive, sides, failures, bands, reckoned, good, draws):
     return Ranked(belt, "", float(good.mean()), failures, bands, tuple(reason for reason in reasons if reason), reckoned, good)
 
 
+def left_out(drive, belt):
+    """Why a belt cannot be reckoned on a drive: it is surely slack, or surely beyond where the laws hold.
+
+    Parameters
+    ----------
+    drive : Drive
+    belt : Belt
+
+    Returns
+    -------
+    str
+        A sentence that names the likely slip; empty where the belt can be reckoned.
+    """
+    reckoned = reckon(drive, draws_of(drive, [belt], count=_FEW), [belt])
+    return _slip(drive, belt, *(np.quantile(values[0], _BAND) for values in (reckoned.stretch, reckoned.bend)))
+
+
 def _refused(drive, belt, bands):
-    """Why a belt is left out, if it is surely slack, or surely beyond where the laws hold."""
-    low, _, high = bands["stretch"]
+    why = _slip(drive, belt, bands["stretch"], bands["bend"])
+    return f"Left out, not reckoned. {why}" if why else ""
+
+
+def _slip(drive, belt, stretch, bend):
+    low, _, high = stretch
     if high <= 0 or low >= GREATEST_RATIO - 1:
         height = belt.thickness / 2
         path = drive.seat_path.value + drive.total_wrap.m_as("rad") * height
-        slip = likely_slip(size=belt.size, measure=belt.measure, neutral_height=height, path_length=path)
-        return f"Left out, not reckoned. {slip}"
-    if bands["bend"][0] > _STIFF:
-        return (f"Left out, not reckoned. {belt.thickness.m_as('mm'):.4g} mm of thickness on a motor pulley of {drive.motor_seat.m_as('mm'):.4g} mm: "
+        return likely_slip(size=belt.size, measure=belt.measure, neutral_height=height, path_length=path)
+    if bend[0] > _STIFF:
+        return (f"{belt.thickness.m_as('mm'):.4g} mm of thickness on a motor pulley of {drive.motor_seat.m_as('mm'):.4g} mm: "
                 "it could not bend round it. Were thickness and width, or a diameter and a radius, taken for one another?")
     return ""

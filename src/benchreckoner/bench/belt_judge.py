@@ -1,11 +1,13 @@
 """Judgements of the belt in the machine, before and after: path, stretch, pull at the shaft, what it takes, what speed is lost."""
 
 import tomllib
+from dataclasses import replace
 from importlib import resources
 
 import numpy as np
 import uncertainties
 
+from benchreckoner.bench.belt_bag import left_out
 from benchreckoner.bench.belt_draws import draws_of
 from benchreckoner.bench.belt_path_sheet import belt_in_machine, path_of
 from benchreckoner.bench.belt_reckon import reckon
@@ -26,6 +28,7 @@ PATH, STRETCH, HUB, TAKEN, LOST, MISSING = ("path along the seats", "stretch", "
                                             "speed lost by the belt", "what a belt must fit")
 _ROWS = tomllib.loads(resources.files(__package__).joinpath("belt_limits.toml").read_text(encoding="utf-8"))
 _SEAT = Q(0.05, "mm")  # each seat by calliper: common practice, no source
+_GROWN = -20.0  # percent: no set and no age makes a belt that much longer than its path; our own choice
 _COUNT = 1000
 _CLEAN = "Wipe belt and seats with a little alcohol, power off, let it dry, and take the speed again before you buy."
 
@@ -134,8 +137,9 @@ def _judge_stage(sheet, about, drive, as_found, stage):
     opened = fresh or part.name in next(action.fitted for action in sheet.actions if action.name == stage)
     belt = belt_of(part)
     if opened:
-        yield _stretch(part, drive, belt, stage)
-        if part is not as_found:
+        slip = left_out(drive, belt)
+        yield _misfit(part, drive, belt, stage, slip) if slip else _stretch(part, drive, belt, stage)
+        if part is not as_found and not slip:
             yield _hub(sheet, drive, belt, stage)
     yield from _current(about, drive, belt, stage, opened and part is not as_found)
     yield from _speed(sheet, about, drive, belt, stage)
@@ -163,6 +167,15 @@ def _stretch(part, drive, belt, stage):
                     "Lay the string once more, and measure the belt free, on two thin pins: a millimetre in 230 is 0.4 %.")
 
 
+def _misfit(part, drive, belt, stage, slip):
+    """A belt that no path can have stretched so: bad where it has only grown longer than its path, else its size is in doubt."""
+    judged = _stretch(part, drive, belt, stage)
+    grown = _GROWN < judged.known.plain < 0
+    return replace(judged, verdict=judged.verdict if grown else Verdict(UNTOLD, 1.0), band=judged.band if grown else None, no_band=not grown,
+                   reason=f"{judged.reason if grown else told(judged.known) + '.'} {slip}",
+                   next="Lay the belt round two thin pins and measure it; its thickness by calliper.")
+
+
 def _hub(sheet, drive, belt, stage):
     """As everything believed of the rubber allows, as a middle and a spread."""
     hub = reckon(drive, draws_of(drive, [belt], count=_COUNT), [belt]).hub[0]
@@ -179,6 +192,11 @@ def _current(about, drive, belt, stage, wanted):
                          next="Read the motor's current while it plays, within ten minutes of fitting, on the meter that read it with the belt off.")
         return
     taken, needed = taken_by_belt(drive, belt, moment.current)
+    if taken.plain < 0 and taken.differs():
+        yield _blank(about.motor, TAKEN, stage, PLAYING, known=taken, no_band=True,
+                     reason=f"{told(taken)}: motor and load need {told(needed)} by themselves, more than was read. No belt gives current back.",
+                     next="Check the current with the belt off, the thread's force on the wheel, and whether milli was typed.")
+        return
     row = _ROWS["taken"]
     band = Band(*(Q(row[edge] * needed.plain, "A") for edge in ("sound_up_to", "bad_from")), row["source"], row["mark"])
     share = 100 * taken.plain / needed.plain
@@ -195,6 +213,11 @@ def _speed(sheet, about, drive, belt, stage):
     taken_as = "" if motor is not None else ", the motor's speed taken as its rated one"
     motor = within(drive.motor_speed, 0.005, "turn/min") if motor is None else motor
     lost = lost_speed(drive, belt, speed, motor)
+    if lost.plain < -_ROWS["lost"]["sound_up_to"] and lost.differs():
+        yield _blank(wheel, LOST, stage, PLAYING, known=lost, no_band=True,
+                     reason=f"{told(lost)}: the wheel turns faster than the belt can drive it{taken_as}.",
+                     next="Check both speeds, the motor pulley's seat, and the thickness of the belt: one of them holds a slip.")
+        return
     creeps = 100 * float(np.median(reckon(drive, draws_of(drive, [belt], count=_COUNT), [belt]).creep[0]))
     judged = _against(_blank(wheel, LOST, stage, PLAYING, known=lost), _band("lost", "percent"),
                       "Measure the motor pulley's seat again: 0.05 mm of it count for 0.8 % here.", f"creep alone is about {creeps:.1f} %{taken_as}")

@@ -4,9 +4,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from benchreckoner.bench.belt_bag import left_out
 from benchreckoner.bench.belt_drive import Belt, Drive
 from benchreckoner.bench.belt_path_sheet import belt_in_machine, path_of
 from benchreckoner.bench.motor_sheet import BELT_OFF, PLAYING, motor_sheet
+from benchreckoner.bench.reasons import told
 from benchreckoner.bench.uncertain import Known, Readings, propagate, within
 from benchreckoner.units import Q
 
@@ -15,6 +17,7 @@ THREAD = Q(0.3, "mm")  # thick, of a string laid in the seats, unless its pulley
 OFF, STARTING = "off", "starting"
 _PATH_LIMIT = Q(1.5, "mm")  # of a path from seats and places, at worst: common practice
 _TRIM, _SHAFT = 0.03, Q(2, "mm")  # what a trimmer takes either way, and a small motor's shaft: common practice
+APART = 0.05  # share by which a string and the pulleys may differ before one of them is surely a slip: our own choice
 _DISC_LIMIT = 0.10  # a flywheel taken for an even disc: our own choice
 
 
@@ -71,6 +74,10 @@ def belt_of(part):
     for key, example in (("section", "square"), ("thickness", "1.2 mm"), ("length", "69 mm"), ("sold_as", "inside diameter")):
         if key not in said:
             raise ValueError(f'{part.name}: has no {key}, write for example {key} = "{example}"')
+    if said["section"] == "flat" and "width" not in said:
+        raise ValueError(f'{part.name}: a flat belt needs a width, write for example width = "4 mm"')
+    if said["section"] != "flat" and "width" in said:
+        raise ValueError(f'{part.name}: only a flat belt has a width; write section = "flat", or leave the width out')
     return Belt(part.name, said["section"], said["thickness"], said["length"], said["sold_as"], said.get("width"), said.get("hardness"),
                 thickness_limit=CALLIPER)
 
@@ -122,6 +129,8 @@ def drive_of(sheet, about=None):
     found, about = path_of(sheet), motor_sheet(sheet) if about is None else about
     readings = Readings(sheet) if about is None else about.readings
     motor_pulley, wheel = pulleys_of(sheet)
+    if found.path.untouched or found.path.blocked:  # a length comes out all the same, but no belt can lie so
+        raise ValueError(" ".join(found.doubts))
     if about is None or "rated_speed" not in about.motor.details:
         raise ValueError('write the motor with the speed that its set needs, rated_speed = "2400 turn/min"')
     total = found.path.wraps.sum()
@@ -166,15 +175,23 @@ def seen_of(sheet):
     -------
     tuple of Seen
         One a stage that opened with a belt fitted and has the motor's current.
+
+    Raises
+    ------
+    ValueError
+        As `drive_of` does, and for a fitted belt whose size cannot be right.
     """
     about = motor_sheet(sheet)
     readings = about.readings
     wheel = pulleys_of(sheet)[1].name
-    found = []
+    drive, found = drive_of(sheet, about), []
     for action in sheet.actions:
         belt = belt_in_machine(sheet, action.name)
         moment = about.first(action.name, PLAYING) if belt is not None and belt.name in action.fitted else None
         if moment is not None:
+            slip = left_out(drive, belt_of(belt))
+            if slip:
+                raise ValueError(f"{belt.name}: was fitted, but its size cannot be right. {slip}")
             found.append(Seen(belt_of(belt), action.name, moment.current, _turns(readings.find(wheel, "speed", action.name, PLAYING)),
                               readings.find(wheel, "time", action.name, STARTING)))
     return tuple(found)
@@ -221,8 +238,13 @@ def seats_path(found):
 
 def _seat_path(sheet, readings, found):
     """By string where one was laid, else from seats and places."""
-    by_string = string_path(sheet, readings)
-    return seats_path(found) if by_string is None else by_string
+    by_string, by_seats = string_path(sheet, readings), seats_path(found)
+    if by_string is None:
+        return by_seats
+    if not abs(by_string.plain / by_seats.plain - 1) < APART:
+        raise ValueError(f"the string gives {told(by_string)} along the seats, their sizes and places give {told(by_seats)}: one of them holds a slip; "
+                         "lay the string once round in the seats, and measure both seats and from shaft to shaft")
+    return by_string
 
 
 def _load(sheet, readings, wheel):

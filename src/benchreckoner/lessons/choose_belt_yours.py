@@ -8,6 +8,7 @@ import ipywidgets
 from benchreckoner.bench.belt_bag import Belt, rank_bag, two_pulley_drive
 from benchreckoner.bench.belt_order import FITS, what_to_order
 from benchreckoner.bench.belt_priors import BEARINGS
+from benchreckoner.bench.belt_sheet import APART
 from benchreckoner.bench.uncertain import within
 from benchreckoner.lessons.choose_belt import described, of_hundred
 from benchreckoner.lessons.your_bench import my_guesses
@@ -20,7 +21,6 @@ from benchreckoner.units import Q, read_percent, read_quantity
 
 _GROUP, _KEY = "readings", "belt-choice-own"
 _PATH_LIMIT = Q(0.8, "mm")  # three threads and their marks: common practice
-_APART = 0.05  # share by which thread and pulleys may differ
 _THICK = Q(0.2, "mm"), Q(6, "mm")
 _USUAL_CREEP = 0.007
 _MOTOR_SPEED = Q(2400, "turn/min")  # sets how hard the belt is flung, which hardly counts, and drops out of the speed's error
@@ -136,7 +136,7 @@ def _drive(texts):
 def _checked(thread, motor, wheel, apart):
     """The thread's length, unless the pulleys say something quite different."""
     path = two_pulley_path(first_diameter=motor, second_diameter=wheel, distance=apart).length.to("mm")
-    if not abs((thread / path).m_as("") - 1) < _APART:
+    if not abs((thread / path).m_as("") - 1) < APART:
         raise ValueError(f"Thread along the seats: {thread.to('mm'):.4g~P}, but the pulleys ask for {path:.4g~P}. One of the four is wrong; if in doubt, "
                          "leave the thread's box empty")
     return thread
