@@ -116,7 +116,7 @@ class TestTheReadersOwn:
     def test_the_demo_is_ranked_predicted_scored_and_ranked_again(self, tape_player):
         words = re.sub("<[^>]+>", " ", first_belt.taught().data)
         places = [words.index(part) for part in ("The bag before any belt", "belt a fitted.", "Read with belt a", "The bag after belt a",
-                                                 "belt d fitted.", "The bag after belt d", "Next, if another is tried")]
+                                                 "belt d fitted.", "The bag after belt d", "Keep belt d.")]
         assert places == sorted(places) and words.count("inside the band of 95 %") == 2 and "draws out of 100" in words
         first, both = (int(count) for count in re.findall(r"lies on (\d+) out of 60000 draws", words))
         assert both < first / 2, "the second belt's readings weigh on what the first have left"

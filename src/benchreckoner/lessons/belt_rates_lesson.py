@@ -9,6 +9,7 @@ from IPython.display import HTML
 from benchreckoner.bench.belt_path_sheet import path_of
 from benchreckoner.bench.belt_sheet import pulleys_of
 from benchreckoner.bench.motor_sheet import PLAYING, motor_sheet
+from benchreckoner.bench.reasons import sentence
 from benchreckoner.bench.sheet import read_sheet
 from benchreckoner.lessons.belt_example import DISTANCE, MOTOR_SEAT, PLAY_SPEED, SIDE, WHEEL_SEAT
 from benchreckoner.lessons.first_belt import EXAMPLE
@@ -120,7 +121,7 @@ def my_rates():
     try:
         rates = rates_of(sheet)
     except ValueError as fault:
-        rates, why = rates_of(read_sheet(EXAMPLE)), f"{str(fault)[:1].upper()}{str(fault)[1:]}."
+        rates, why = rates_of(read_sheet(EXAMPLE)), sentence(str(fault))
         words = f"<p>Your sheet says too little of its belt yet, so here is the invented tape player's. On yours: {escape(why)}</p>"
     rows = "".join(f"<tr><td>{escape(one.name)}</td><td>{_hertz(one.rate)} Hz</td><td>{30 * one.rate.m_as('Hz'):.0f}</td><td>{escape(one.heard)}</td></tr>"
                    for one in rates)

@@ -13,9 +13,10 @@ from benchreckoner.bench.belt_draws import draws_of
 from benchreckoner.bench.belt_learn import SHOWN, learn, predict, score
 from benchreckoner.bench.belt_reckon import reckon
 from benchreckoner.bench.belt_sheet import bag_of, drive_of, inertia_of, seen_of
-from benchreckoner.bench.reasons import told
+from benchreckoner.bench.reasons import sentence, told
 from benchreckoner.bench.sheet import read_sheet
 from benchreckoner.lessons.belt_example import BELTS, DRIVE
+from benchreckoner.lessons.choose_belt import of_hundred
 from benchreckoner.lessons.your_bench import my_guesses, my_sheet, opening
 from benchreckoner.show.declare import LivePicture, Slider, ladder
 from benchreckoner.show.guess import Choice, ChoiceGuess, choice_guess
@@ -135,7 +136,7 @@ def belt_sheet():
             return sheet, ""
         why = "No belt of a bag was fitted and read yet."
     except ValueError as fault:
-        why = f"{str(fault)[:1].upper()}{str(fault)[1:]}."
+        why = sentence(str(fault))
     return read_sheet(EXAMPLE), f"<p>Your sheet says too little of belts yet, so here is the invented tape player's. On yours: {escape(why)}</p>"
 
 
@@ -162,11 +163,18 @@ def taught_html(sheet):
             return "".join(parts) + f"<p>{escape(known.stops)}</p>"
         parts += [f"<p>{escape(_read_words(one))} {escape(known.sureness)}</p>", narrowed_html(known),
                   _ranked_html(f"The bag after {one.belt.name}", rank_bag(drive=drive, belts=belts, draws=known.draws))]
-    fitted = {one.belt.name for one in seen}
-    after = [one for one in rank_bag(drive=drive, belts=belts, draws=known.draws).ranked if not one.refused and one.belt.name not in fitted]
-    if after:
-        parts.append(f"<p><strong>Next, if another is tried.</strong> {escape(predict(known, after[0].belt).words)}</p>")
-    return "".join(parts)
+    return "".join(parts) + _next_html(rank_bag(drive=drive, belts=belts, draws=known.draws), known, {one.belt.name for one in seen})
+
+
+def _next_html(bag, known, fitted):
+    """The likeliest belt not fitted yet, with its current beforehand; or that one of those fitted stands better than all of them."""
+    tried = max((bag.of(name) for name in fitted), key=lambda one: one.probability)
+    rest = [one for one in bag.ranked if not one.refused and one.belt.name not in fitted]
+    if rest and rest[0].probability > tried.probability:
+        return f"<p><strong>Next, if another is tried.</strong> {escape(predict(known, rest[0].belt).words)}</p>"
+    others = f" The best of those not tried, {rest[0].belt.name}, does in {of_hundred(100 * rest[0].probability)}." if rest else ""
+    return (f"<p><strong>Keep {escape(tried.belt.name)}.</strong> {escape(f'It fits in {of_hundred(100 * tried.probability)} of 100 draws.{others}')} "
+            "What is not sure yet, the years will show: read the current again after a month.</p>")
 
 
 def narrowed_html(known):
