@@ -84,6 +84,7 @@ def test_value_and_uncertainty_share_their_last_digit():
     assert show_known(Q(1.2973, "ohm"), Q(0.0402, "ohm"), "ohm") == "1.297 ± 0.040 Ω"
     assert show_known(Q(0.05, "ohm"), Q(0.012, "ohm"), "ohm") == "50 ± 12 mΩ"
     assert show_known(Q(9.1, "V"), Q(0.25, "V"), "V") == "9.10 ± 0.25 V"
+    assert show_known(Q(1228.1, "mm"), Q(4.4, "mm"), "mm") == "1228.1 ± 4.4 mm"  # a second prefix before milli would be nonsense
 
 
 def test_percent():

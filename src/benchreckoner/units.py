@@ -33,7 +33,7 @@ _PRODUCTS = {"N*m": re.compile(r"N[ *·]?m"), "V*s/rad": re.compile(r"V[ *·]?s/
 _PREFIXES = {-12: "p", -9: "n", -6: "µ", -3: "m", 0: "", 3: "k", 6: "M", 9: "G"}
 _SYMBOLS = {"ohm": "Ω", "degC": "°C", "turn/min": "r/min", "mm**2": "mm²", "N*m": "N m", "V*s/rad": "V s/rad", "percent": "%"}
 _ABSURD = 1e18
-_UNPREFIXED = ("degC", "turn/min", "min", "mm**2", "dB", "percent")
+_UNPREFIXED = ("degC", "turn/min", "min", "mm", "mm**2", "dB", "percent")
 
 
 @dataclass(frozen=True)
