@@ -103,6 +103,14 @@ def test_every_table_has_other_numbers(station, seed):
     assert [pair[0].given for pair in problems(station, seed=seed, tables=3)] == [pair[0].given for pair in pairs[:3]]
 
 
+def test_no_two_tables_are_handed_the_same_numbers():
+    handouts = read_page(made(tables=12, minutes=120)["workshop_handouts.html"])
+    for station in FORMULAS:
+        for place in range(2):
+            seen = {tuple(exercises[place][1]) for name, exercises in handouts.items() if name.split("-", 2)[2] == station}
+            assert len(seen) == 12
+
+
 def test_a_seed_brings_its_numbers_back_and_another_brings_others():
     assert made(seed=5) == made(seed=5)
     assert read_page(made(seed=5)["workshop_handouts.html"]) != read_page(made(seed=6)["workshop_handouts.html"])
