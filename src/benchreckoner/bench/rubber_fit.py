@@ -85,8 +85,8 @@ def fit_rubber(hung, *, length_limit, mass_share, area, legs):
     Raises
     ------
     ValueError
-        For too few readings, a piece that does not grow with the mass or so little that nothing can be told, or one stretched beyond 1.5 times its length, where the
-        law stops holding.
+        For too few readings, a piece that does not grow with the mass, or so little that nothing can be told, or one stretched
+        beyond 1.5 times its length, where the law stops holding.
 
     Notes
     -----

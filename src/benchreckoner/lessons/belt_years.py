@@ -89,8 +89,8 @@ def guess_first_day():
         choices=(
             Choice("16 %: it has settled after a day.", "It never quite settles. Each tenfold of time takes as much again, and from a day to ten years "
                    "there are three and a half tenfolds."),
-            Choice("About 34 %.", "5 % at each tenfold of time: 3.16 tenfolds from a minute to a day, 6.72 to ten years. So half of it goes on "
-                   "the first day.", right=True),
+            Choice("About 34 %.", "5 % at each tenfold of time: 3.16 tenfolds from a minute to a day, 6.72 to ten years. So nearly half of it goes "
+                   "on the first day.", right=True),
             Choice("Nearly all of it: 16 % every day.", "Then no belt would last a week. The loss gets slower in the same measure as time gets "
                    "longer."),
             Choice("Nothing more, if nobody plays it.", "Rubber relaxes because it is stretched, playing or not.")),

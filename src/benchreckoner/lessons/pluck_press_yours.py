@@ -170,8 +170,8 @@ def _pressed(texts, span, ratio):
         "The path is not filled in, so all that is sure of a belt that slides is that it pulls less than the usual formula's "
         f"{_shown(simple)}." if whole is None else f"If it slides on them, with {_shown(sliding)}; the usual formula says {_shown(simple)}.")
         + " " + _chiefly(gripped, {"the force": given["force"], "the deflection": deflection, "the free span": span, "its stretch": stretched}))
-    return (gripped, sliding), [told] + ([
-        "The two are further apart than the test is uncertain: press less far."] if sliding.plain - gripped.plain > 2 * gripped.number.std_dev else [])
+    apart = sliding.plain - gripped.plain > 2 * gripped.number.std_dev
+    return (gripped, sliding), [told] + (["The two are further apart than the test is uncertain: press less far."] if apart else [])
 
 
 def _chiefly(pull, named):
