@@ -108,9 +108,11 @@ def test_music_under_it_falls_back_and_says_so(tmp_path):
     assert all(sentence.sure == 0 for sentence in found)
 
 
-def test_another_text_is_told(tmp_path):
-    """The same voice for words of a third the length."""
-    _, remarks = heard(tmp_path, recorded(seed=2)[0], texts=tuple("On." for _ in TEXTS))
+@pytest.mark.parametrize("times", [0, 3])
+def test_another_text_is_told(tmp_path, times):
+    """The same voice for next to no words, and for three times as many."""
+    texts = tuple(" ".join([text.rstrip(".")] * times) + "." if times else "On." for text in TEXTS)
+    _, remarks = heard(tmp_path, recorded(seed=2)[0], texts=texts)
     assert any("Another language, another text" in remark for remark in remarks)
 
 
@@ -132,9 +134,9 @@ def test_one_sentence_alone(tmp_path):
     assert (found.start, found.end) == pytest.approx(true[0], abs=0.06)
 
 
-@pytest.mark.parametrize("hum", [0.0, 0.02])
+@pytest.mark.parametrize("hum", [0.0, 0.08])
 def test_pauses_are_found_with_their_ends(tmp_path, hum):
-    """50 Hz hum as loud as the voice changes nothing."""
+    """50 Hz hum about as loud as the voice changes nothing."""
     samples, true = recorded(seed=0, commas=False)
     samples = samples + hum * np.sin(2 * np.pi * 50 * np.arange(len(samples)) / RATE)
     pauses = find_pauses(read_voice(written(tmp_path / "voice.wav", samples)).levels)

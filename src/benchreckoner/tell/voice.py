@@ -162,7 +162,7 @@ class _Levels:
     """Gathers samples, filtered, as a level every `STEP`."""
 
     def __init__(self):
-        self.sections = butter(2, _BAND, "bandpass", fs=_RATE, output="sos")
+        self.sections = butter(4, _BAND, "bandpass", fs=_RATE, output="sos")
         self.state = sosfilt_zi(self.sections) * 0
         self.left, self.squares, self.count = np.zeros(0), [], round(STEP * _RATE)
 
