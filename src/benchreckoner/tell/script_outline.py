@@ -129,9 +129,7 @@ def _known(sheet, judged):
 
 
 def _done(sheet):
-    cautions = cautions_for(sheet)
-    power_off = next((one.words for one in cautions if one.name == "power off"), "")
-    yield from sentences.done_lines(sheet, lambda action: power_off)
+    yield from sentences.done_lines(sheet, "\n".join(one.words for one in cautions_for(sheet) if one.name in _EVERY_TIME))
 
 
 def _changed(sheet, judged, changes):

@@ -138,15 +138,15 @@ def nothing_judged():
     return Line("nothing judged", KNOWN, told_twice("The readings so far do not suffice to judge any part."), weight=90)
 
 
-def done_lines(sheet, cautions):
-    """The actions, with what had to come off; `cautions` gives the words that stand before each."""
+def done_lines(sheet, caution):
+    """The actions, with what had to come off; `caution` stands before each."""
     if not sheet.actions:
         yield Line("nothing done", DONE, told_twice("Nothing was done to it yet."), weight=70)
     for number, action in enumerate(sheet.actions):
         name = plain(action.name)
         words = f"{'The work began with' if not number else 'Then came'}: {name}."
         yield Line(f"done: {name}", DONE, told_twice(words, f"{words} Watch the hands."),
-                   shot=f"hands at work: {name}", caution=cautions(action), weight=70)
+                   shot=f"hands at work: {name}", caution=caution, weight=70)
         if action.taken_off:
             off = listed([called(thing) for thing in action.taken_off], most=4)
             yield Line(f"taken off: {name}", DONE, told_twice(f"Off came {off}.", f"Off came {off}. All of it must go back."),
