@@ -113,3 +113,13 @@ def test_it_prints_on_a4_without_a_break_in_a_row(offline, record):
     assert offline.evaluate("getComputedStyle(document.querySelector('thead')).display") == "table-header-group"
     paper = offline.pdf(prefer_css_page_size=True)
     assert b"/MediaBox [0 0 594" in paper or b"/MediaBox [0 0 595" in paper
+
+
+@pytest.mark.parametrize("case", ["record_player", "tape_player"])
+def test_what_the_next_repairer_needs_fits_one_a4(offline, tmp_path, case):
+    """A4 less its margins is 180 mm by 269 mm: 680 by 1017 pixels of a browser."""
+    offline.set_viewport_size({"width": 680, "height": 1017})
+    offline.emulate_media(media="print")
+    offline.goto(make_record(project.CASES / f"{case}.toml", tmp_path).as_uri())
+    assert offline.evaluate("document.querySelector('.lid').getBoundingClientRect().bottom + scrollY") <= 1017
+    assert offline.evaluate("getComputedStyle(document.querySelector('.lid')).breakAfter") == "page"

@@ -114,6 +114,28 @@ def test_the_heading_tells_the_machine(demo):
     assert "slow to start" in demo.section("What it did") and "dull grey bloom" in demo.section("What it did")
 
 
+def test_the_first_page_has_what_the_next_repairer_needs(demo):
+    """By hand: 821 mV over 993 mA before; 39.2 mV over 999 mA or so after."""
+    lid = demo.section("On one page")
+    assert "Leaked cells" in lid and "springs cleaned" in lid and "platter bearing cleaned" in lid
+    assert "spring 3: 827 ± 13 mΩ, then 39.23" in lid and "nothing that is bad or doubtful" in lid
+    assert lid.index("cell lid") > lid.index("base plate") > lid.index("platter belt")
+    tape = Page(record_html(read_sheet(project.CASES / "tape_player.toml"))).section("On one page")
+    assert "C4 (bad)" in tape and "fitted: belt d" in tape and len(tape) < 2000
+
+
+def test_the_first_page_cuts_long_lists_and_says_so():
+    parts = "".join(f'[[part]]\nname = "lamp {number}"\nkind = "lamp"\n' for number in range(12))
+    lid = Page(record_html(one_link(parts=parts))).section("On one page")
+    assert "lamp 2" in lid and "lamp 11" not in lid and re.search(r"and \d+ more\.", lid)
+    assert "Nothing yet." in lid and "No reading shows a change" in lid
+
+
+def test_a_pattern_of_readings_is_not_called_unknown(demo):
+    rows = [row for row in demo.table("as found: what the motor draws")[1:] if " pattern" in row[0]]
+    assert rows and all(row[1] == "several readings" for row in rows)
+
+
 def test_headings_descend_one_at_a_time(demo):
     levels = [level for level, _ in demo.headings]
     assert levels[0] == 1 and levels.count(1) == 1

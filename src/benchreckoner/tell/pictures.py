@@ -108,3 +108,24 @@ def files_of(name, one):
         files[f"{name}-{shape}.svg"] = svg(place, one.picture, one.words, _OURS)
     return files
 
+
+
+def in_book(sheet, name, shape):
+    """One of these pictures for a notebook, as a film would have it.
+
+    Parameters
+    ----------
+    sheet : Sheet
+    name : str
+        One of those that `framed` gives.
+    shape : str
+        ``"wide"`` or ``"upright"``.
+
+    Returns
+    -------
+    IPython.display.Image
+    """
+    from IPython.display import Image
+
+    one = framed(sheet)[name]
+    return Image(data=files_of(name, one)[f"{name}-{shape}.png"], alt=one.picture.alt if one.picture else one.words.head)

@@ -13,10 +13,11 @@ from benchreckoner.bench.compare import comparisons
 from benchreckoner.bench.judge import judge_sheet
 from benchreckoner.bench.parts import ROOMS, judge_parts, latest_of
 from benchreckoner.bench.reasons import mark_words, sentence, told, won_back
-from benchreckoner.bench.report import findings
+from benchreckoner.bench.report import findings, part_name
 from benchreckoner.bench.sheet import read_sheet
 from benchreckoner.bench.tries import PLAN, counted, decision_words, plan_words, still_possible, tallies
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
+from benchreckoner.bench.vocabulary import QUANTITIES
 from benchreckoner.lessons.staircase import chains_to_show, missing, staircases, stairs
 from benchreckoner.show.still import svg_text
 from benchreckoner.tell.framed import BEFORE_UNIT, NO_BREAK
@@ -26,6 +27,7 @@ from benchreckoner.units import show, show_exact
 # How an earlier record of ours is known again: nothing else is ever replaced.
 _OURS = '<meta name="generator" content="Bench Reckoner, record of a repair">'
 _TURNING = dict.fromkeys([*range(0x202A, 0x202F), *range(0x2066, 0x206A)])
+_ON_THE_LID = 7  # of each kind at most
 _RIGHT_TO_LEFT = re.compile("[\u0590-\u08ff]+(?: [\u0590-\u08ff]+)*")
 # Shape and word, never colour.
 _ROOM_TITLES = {"signal": ("What passes sound", "ohms, volts and levels of what passes sound"),
@@ -106,6 +108,7 @@ def record_html(sheet):
     reports, parts = judge_sheet(sheet), judge_parts(sheet)
     notes = _Notes()
     return template.render(
+        lid=_lid(sheet, reports, parts), measured=QUANTITIES,
         ours=Markup(_OURS), sheet=sheet, findings=findings(sheet), cautions=cautions_for(sheet), shapes=_SHAPES,
         conditions=_conditions(sheet), staircases=list(_staircases(reports)), missing=_missing(sheet, reports),
         judged=list(_judged(reports, notes)), rooms=list(_rooms(parts, notes)), compared=_compared(reports, parts),
@@ -181,6 +184,18 @@ def _compared(reports, parts):
         groups.setdefault((one.before_stage, one.after_stage, one.condition), []).append(one)
     return [{"before": before, "after": after, "condition": condition, "rows": rows}
             for (before, after, condition), rows in groups.items()]
+
+
+def _lid(sheet, reports, parts):
+    """What the next repairer needs on one sheet of paper, each list cut to what fits."""
+    proof = [one for group in _compared(reports, parts) for one in group["rows"] if one.real]
+    # The last change of a thing is the proof; an earlier one is told below.
+    proof = list({(one.part, one.quantity): one for one in proof}.values())
+    alone = list({one.part: one.verdict.word for one in _alone(reports, parts)}.items())
+    open_still = [part_name(one) for one in _untold(reports, parts)] + [part.name for part in _unjudged(sheet, reports, parts)]
+    names = [name for name in dict.fromkeys(open_still) if name not in dict(alone)]
+    return {"proof": proof[:_ON_THE_LID], "more_proof": len(proof[_ON_THE_LID:]), "alone": alone[:_ON_THE_LID],
+            "more_alone": len(alone[_ON_THE_LID:]), "untold": names[:_ON_THE_LID], "more_untold": len(names[_ON_THE_LID:])}
 
 
 def _change(one):
