@@ -171,10 +171,21 @@ def test_one_way_and_three_ways_are_told():
 @pytest.mark.parametrize(("change", "told"), [
     ({}, "nothing is measured"), ({"thickness": ""}, "Thickness"), ({"thread": "x"}, "Thread"), ({"thread": "0 mm"}, "above zero"),
     ({"thread": "228 V"}, "Thread"), ({"motor": "6 mm"}, "seat of the wheel"), ({"old": "-3 mm"}, "above zero"),
-    ({"motor": "6 mm", "wheel": "60 mm", "distance": "20 mm"}, "overlap")])
+    ({"motor": "6 mm", "wheel": "60 mm", "distance": "20 mm"}, "overlap"), ({"thread": ";"}, "nothing is measured"),
+    ({"thread": "228 m"}, "were millimetres meant"), ({"thickness": "12 mm"}, "0.2 mm to 6.0 mm"), ({"motor": "6 mm"}, "nothing there yet"),
+    ({"thread": "228 mm", "thread thickness": "30 mm"}, "no thread for such a path"),
+    ({"thread": "228 mm", "thread limit": "40 mm"}, "too poor to order by")])
 def test_nonsense_is_told_by_its_box(change, told):
     with pytest.raises(ValueError, match=told):
         belt_path_yours.said_of({**TEXTS, **change})
+
+
+def test_two_ways_that_clash_give_no_size():
+    """A distance of 65 in place of 55 mm; and an old belt's diameter taken for its circumference, which the thread outweighs."""
+    said = belt_path_yours.said_of({**TEXTS, **THREAD, "motor": "6 mm", "wheel": "60 mm", "distance": "65 mm", "offered": "68 mm"})
+    assert "no size is told until they agree" in said[-1] and not any("inside diameter" in line for line in said)
+    said = belt_path_yours.said_of({**TEXTS, **THREAD, "old": "70 mm"})
+    assert any("As inside diameter it would be" in line for line in said) and "68.9" in said[-1]
 
 
 def test_a_belt_on_offer_by_the_word_for_its_size():

@@ -122,7 +122,10 @@ def test_a_refused_belt_is_told_so_and_no_more():
     ({"Size": ""}, "Size: nothing there yet"), ({"Size": "-69 mm"}, "Size: must be above"), ({"Size": "abc"}, "Size"),
     ({"Section": "flat"}, "Width, if flat"), ({"Thickness": "100 mm"}, "Thickness"), ({"Trimmer takes": "0 %"}, "Trimmer"),
     ({"Middle to middle": "20 mm"}, "overlap"), ({"Thread along the seats": "300 mm"}, "pulleys ask for 227.2 mm"),
-    ({"Load at the wheel": "1.0"}, "Load")])
+    ({"Load at the wheel": "1.0"}, "Load"), ({"Load at the wheel": "1.0 N m"}, "outside 10.0 µN m to 100 mN m"),
+    ({"Motor constant": "13 V s/rad"}, "Motor constant: 13 V s/rad is outside"), ({"Motor's current, belt off": "20 A"}, "milli left out"),
+    ({"Thickness of the right belt": "12 mm"}, "Thickness of the right belt: 12 mm is outside"),
+    ({"Thickness of the right belt": "6 mm", "Motor's seat": "2 mm", "Thread along the seats": "", "Size": "60 mm"}, "no belt on offer can be")])
 def test_nonsense_is_refused_by_its_box(change, words):
     with pytest.raises(ValueError, match=re.escape(words)):
         choose_belt_yours.said_of({**TYPED, **change})

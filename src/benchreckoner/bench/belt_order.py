@@ -50,6 +50,11 @@ def what_to_order(*, drive, thicknesses, shape="square", width=None, hardness=No
     -------
     Order
 
+    Raises
+    ------
+    ValueError
+        If none on offer can be reckoned.
+
     Notes
     -----
     Sizes in steps of 0.5 mm of inside diameter, each as uncertain as a list is. Two belts share the drive and the bag's
@@ -59,6 +64,8 @@ def what_to_order(*, drive, thicknesses, shape="square", width=None, hardness=No
               for thick in thicknesses for size in _sizes(drive, thick)]
     bag = rank_bag(drive=drive, belts=offers, draws=draws_of(drive, offers) if draws is None else draws)
     best = bag.ranked[0]
+    if best.refused:
+        raise ValueError(f"thicknesses: no belt on offer can be reckoned on this drive. {best.refused}")
     alike = sorted((one for one in bag.ranked if one.belt.thickness == best.belt.thickness and not one.refused),
                    key=lambda one: one.belt.size)
     lowest, highest = _neighbours(alike, best)

@@ -242,8 +242,8 @@ def _seat_path(sheet, readings, found):
     if by_string is None:
         return by_seats
     if not abs(by_string.plain / by_seats.plain - 1) < APART:
-        raise ValueError(f"the string gives {told(by_string)} along the seats, their sizes and places give {told(by_seats)}: one of them holds a slip; "
-                         "lay the string once round in the seats, and measure both seats and from shaft to shaft")
+        raise ValueError(f"the string gives {told(by_string)} along the seats, their sizes and places give {told(by_seats)}: one of them holds "
+                         "a slip; lay the string once round in the seats, and measure both seats and from shaft to shaft")
     return by_string
 
 

@@ -19,6 +19,9 @@ from benchreckoner.show.words import above, alert_area, button, card, caution, o
 from benchreckoner.units import Q, read_quantity, show_known
 
 STRETCH = 0.05
+THICKNESSES = Q([0.2, 6], "mm")  # of belts that can be reckoned
+_LONGEST = Q(5, "m")  # beyond it a unit was surely mistyped: our own choice
+_POOR = 0.1  # share of a path beyond which a size to order says nothing: our own choice
 _GROUP, _KEY = "readings", "belt-path"
 _RIM = np.linspace(0, 2 * np.pi, 61)
 _BOXES = {  # name: label, example, proposal
@@ -135,12 +138,39 @@ def said_of(texts):
     ValueError
         Names the box, says what is wrong and what to write.
     """
-    height = _length(texts, "thickness") / 2
+    height = _thickness(texts) / 2
+    ways = _ways(texts, height)
+    name, clashing = best_of(ways)
+    if not ways[name].expanded < _POOR * ways[name].value:
+        raise ValueError(f"By {name} the path is {_shown(ways[name])}, too poor to order by; measure nearer, and look at what each is "
+                         "good to")
+    lines = [f"By {way}: the path is {_shown(known)} along the belt's middle." for way, known in ways.items()]
+    if "old belt" in clashing:
+        slip = likely_slip(size=_length(texts, "old"), measure=INSIDE_CIRCUMFERENCE, neutral_height=height, path_length=ways[name].value)
+        lines.append(f"The old belt and the {name} differ by more than both explain. {slip or 'Go by the other, or measure both again.'}")
+    if {"thread", "calliper"} & set(clashing):
+        return *lines, ("Thread and calliper differ by more than both explain: one of them holds a slip. Measure both again before you "
+                        "order; no size is told until they agree.")
+    return *lines, *_to_order(texts, ways[name], name, height)
+
+
+def _thickness(texts):
+    label = _BOXES["thickness"][0]
+    thickness = _positive(texts["thickness"], label)
+    if not THICKNESSES[0] <= thickness <= THICKNESSES[1]:
+        raise ValueError(f'{label}: {THICKNESSES[0]:~P} to {THICKNESSES[1]:~P} can be reckoned, write for example "1.2 mm"')
+    return thickness
+
+
+def _ways(texts, height):
+    """The path by each way that was filled in."""
     ways = {}
-    if texts["thread"]:
-        lengths = [_positive(one.strip(), _BOXES["thread"][0]) for one in texts["thread"].split(";") if one.strip()]
-        ways["thread"] = by_thread(lengths=lengths, limit=_length(texts, "thread limit"), neutral_height=height,
-                                   thread_thickness=_length(texts, "thread thickness"))
+    lengths = [_positive(one.strip(), _BOXES["thread"][0]) for one in texts["thread"].split(";") if one.strip()]
+    if lengths:
+        thin = _length(texts, "thread thickness")
+        if not thin < min(lengths) / 20:
+            raise ValueError(f'Thickness of the thread: {thin:~P} is no thread for such a path, write for example "0.3 mm"')
+        ways["thread"] = by_thread(lengths=lengths, limit=_length(texts, "thread limit"), neutral_height=height, thread_thickness=thin)
     if any(texts[name] for name in ("motor", "wheel", "distance")):
         ways["calliper"] = by_calliper(first_diameter=_length(texts, "motor"), second_diameter=_length(texts, "wheel"),
                                        distance=_length(texts, "distance"), limit=_length(texts, "calliper limit"), neutral_height=height)
@@ -148,18 +178,19 @@ def said_of(texts):
         ways["old belt"] = by_old_belt(inside=_length(texts, "old"), limit=Q(OLD_LIMIT, "mm"), neutral_height=height)
     if not ways:
         raise ValueError('Thread, once round: nothing is measured yet, write for example "228.1 mm; 228.6 mm; 228.2 mm"')
-    name, clashing = best_of(ways)
-    lines = [f"By {way}: the path is {_shown(known)} along the belt's middle." for way, known in ways.items()]
-    lines += [f"{way} and {name} differ by more than both explain: measure both again, one of them holds a slip.".capitalize()
-              for way in clashing]
-    sizes = [size_to_order(path=ways[name], stretch=STRETCH, measure=measure, neutral_height=height)
+    return ways
+
+
+def _to_order(texts, path, name, height):
+    """The size to order for a path, how sure, and how a belt on offer would sit."""
+    sizes = [size_to_order(path=path, stretch=STRETCH, measure=measure, neutral_height=height)
              for measure in (INSIDE_DIAMETER, INSIDE_CIRCUMFERENCE)]
-    stretch_off = 100 * (ways[name].expanded / ways[name].value).m_as("") * (1 + STRETCH)
-    lines.append(f"By the {name}, for 5 % of stretch: inside diameter {_shown(sizes[0])}, which is inside circumference {_shown(sizes[1])}. "
-                 f"What the path leaves open is ± {stretch_off:.1f} % of stretch, so the pull is known to about ± {20 * stretch_off:.0f} %, "
-                 "the rubber's own scatter left out.")
+    stretch_off = 100 * (path.expanded / path.value).m_as("") * (1 + STRETCH)
+    lines = [f"By the {name}, for 5 % of stretch: inside diameter {_shown(sizes[0])}, which is inside circumference {_shown(sizes[1])}. "
+             f"What the path leaves open is ± {stretch_off:.1f} % of stretch, so the pull is known to about ± {20 * stretch_off:.0f} %, "
+             "the rubber's own scatter left out."]
     if texts["offered"]:
-        lines.append(_offered(_length(texts, "offered"), texts[_MEASURE], ways[name], height))
+        lines.append(_offered(_length(texts, "offered"), texts[_MEASURE], path, height))
     return tuple(lines)
 
 
@@ -178,9 +209,13 @@ def _length(texts, name):
 
 
 def _positive(text, label):
+    if not text:
+        raise ValueError(f'{label}: nothing there yet, write for example "1.2 mm"')
     length = read_quantity(text, "mm", label).quantity
     if not length.magnitude > 0:
         raise ValueError(f'{label}: must be above zero, write for example "1.2 mm"')
+    if not length < _LONGEST:
+        raise ValueError(f'{label}: {length:.4g~P} is longer than any drive here; were millimetres meant? Write for example "228 mm"')
     return length.to("mm")
 
 

@@ -10,6 +10,7 @@ from benchreckoner.bench.belt_order import FITS, what_to_order
 from benchreckoner.bench.belt_priors import BEARINGS
 from benchreckoner.bench.belt_sheet import APART
 from benchreckoner.bench.uncertain import within
+from benchreckoner.lessons.belt_path_yours import THICKNESSES
 from benchreckoner.lessons.choose_belt import described, of_hundred
 from benchreckoner.lessons.your_bench import my_guesses
 from benchreckoner.physics.belt_path import two_pulley_path
@@ -17,11 +18,10 @@ from benchreckoner.physics.belt_pull import driven_speed
 from benchreckoner.physics.belt_sizes import MEASURES, SHAPES
 from benchreckoner.show import store
 from benchreckoner.show.words import above, alert_area, button, card, caution, on_enter, row, status_area, text_box, trouble
-from benchreckoner.units import Q, read_percent, read_quantity
+from benchreckoner.units import Q, read_percent, read_quantity, show
 
 _GROUP, _KEY = "readings", "belt-choice-own"
 _PATH_LIMIT = Q(0.8, "mm")  # three threads and their marks: common practice
-_THICK = Q(0.2, "mm"), Q(6, "mm")
 _USUAL_CREEP = 0.007
 _MOTOR_SPEED = Q(2400, "turn/min")  # sets how hard the belt is flung, which hardly counts, and drops out of the speed's error
 _UNKNOWN_HARDNESS = "not stated"
@@ -29,18 +29,22 @@ _UNKNOWN_HARDNESS = "not stated"
 
 @dataclass(frozen=True)
 class _Box:
-    """One box: its unit, an example, and whether it may stay empty."""
+    """One box: its unit, an example, whether it may stay empty, and between which values battery-powered machines lie."""
 
     unit: str
     example: str
     optional: bool = False
+    usual: Q | None = None
 
 
+_THICKNESS = _Box("mm", "1.2 mm", usual=THICKNESSES)
 _DRIVE = {"Thread along the seats": _Box("mm", "227.2 mm", optional=True), "Motor's seat": _Box("mm", "6 mm"), "Wheel's seat": _Box("mm", "60 mm"),
-          "Middle to middle": _Box("mm", "55 mm"), "Thickness of the right belt": _Box("mm", "1.2 mm"), "Load at the wheel": _Box("N*m", "1.0 mN m"),
-          "Motor constant": _Box("V*s/rad", "0.0130 V s/rad"), "Motor's current, belt off": _Box("A", "20 mA"),
+          "Middle to middle": _Box("mm", "55 mm"), "Thickness of the right belt": _THICKNESS,
+          "Load at the wheel": _Box("N*m", "1.0 mN m", usual=Q([1e-5, 0.1], "N*m")),
+          "Motor constant": _Box("V*s/rad", "0.0130 V s/rad", usual=Q([5e-4, 0.5], "V*s/rad")),
+          "Motor's current, belt off": _Box("A", "20 mA", usual=Q([1e-3, 2], "A")),
           "Trimmer takes": _Box("%", "3 %")}
-_BELT = {"Thickness": _Box("mm", "1.2 mm"), "Width, if flat": _Box("mm", "4 mm", optional=True), "Size": _Box("mm", "69 mm")}
+_BELT = {"Thickness": _THICKNESS, "Width, if flat": _Box("mm", "4 mm", optional=True), "Size": _Box("mm", "69 mm")}
 _CHOICES = {"Motor's bearing": BEARINGS, "Section": SHAPES, "Sold by": MEASURES,
             "Shore A": (_UNKNOWN_HARDNESS, "40", "45", "50", "55", "60", "65", "70", "75")}
 _FIRST = {"Motor's bearing": "oiled", "Section": "square", "Sold by": "inside diameter", "Shore A": "60",
@@ -146,8 +150,6 @@ def _belt(texts):
     section, thick, wide = texts["Section"], _read(texts, _BELT, "Thickness"), _read(texts, _BELT, "Width, if flat")
     if section == "flat" and wide is None:
         raise ValueError('Width, if flat: nothing there yet, write for example "4 mm"')
-    if not _THICK[0] <= thick <= _THICK[1]:
-        raise ValueError(f'Thickness: {_THICK[0]:~P} to {_THICK[1]:~P} can be reckoned, write for example "1.2 mm"')
     hardness = None if texts["Shore A"] == _UNKNOWN_HARDNESS else float(texts["Shore A"])
     return Belt("This belt", section, thick, _read(texts, _BELT, "Size"), texts["Sold by"], wide if section == "flat" else None, hardness)
 
@@ -162,4 +164,8 @@ def _read(texts, boxes, name):
     found = read_quantity(texts[name], box.unit, name).quantity
     if not found.magnitude > 0:
         raise ValueError(f'{name}: must be above zero, write for example "{box.example}"')
+    if box.usual is not None and not box.usual[0] <= found <= box.usual[1]:
+        low, high = (show(edge, box.unit) for edge in box.usual)
+        raise ValueError(f'{name}: {texts[name]} is outside {low} to {high}; was a unit mistyped, or milli left out? Write for example '
+                         f'"{box.example}"')
     return found
