@@ -145,6 +145,13 @@ def test_pauses_are_found_with_their_ends(tmp_path, hum):
     assert pauses.spans == pytest.approx(np.array(wanted), abs=0.12)
 
 
+def test_the_recorders_button_is_no_speech(tmp_path):
+    samples, true = recorded(seed=0, commas=False)
+    samples[800:1200] += 0.5
+    found, _ = heard(tmp_path, np.concatenate((samples, np.zeros(RATE // 2), np.full(300, 0.5), np.zeros(RATE // 4))))
+    assert found[0].start == pytest.approx(true[0][0], abs=0.05) and found[-1].end == pytest.approx(true[-1][1], abs=0.12)
+
+
 def test_sentences_stay_in_order_whatever_is_heard(tmp_path):
     for seed in range(4):
         samples = np.random.default_rng(seed).normal(0, 0.05, 6 * RATE) * np.repeat(np.random.default_rng(seed).integers(0, 2, 30), RATE // 5)

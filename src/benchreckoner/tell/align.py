@@ -7,6 +7,7 @@ from scipy.ndimage import maximum_filter1d
 
 STEP = 0.01  # s between two levels
 SHORTEST_PAUSE = 0.18  # s: the stop in a "t" is shorter
+_CLICK = 0.06  # s: what is shorter and stands alone, such as the recorder's button, is no speech
 _STANDS_OUT = 12.0  # dB by which speech must lie above what is left in the pauses
 _PAUSE_SHARE = 0.35  # of the way up from the floor to the speech
 _CHOSEN_BELOW, _WEIGHT_EACH = 0.35, 8.0  # s of a pause that ends a sentence as often as not; odds each further second
@@ -63,6 +64,8 @@ def find_pauses(levels):
     if not speech - floor >= _STANDS_OUT:
         return None
     sounding = np.flatnonzero(levels > floor + _PAUSE_SHARE * (speech - floor))
+    runs = np.split(sounding, np.flatnonzero(np.diff(sounding) > width) + 1)
+    sounding = np.concatenate([run for run in runs if len(run) * STEP >= _CLICK] or [sounding])
     holes = np.flatnonzero(np.diff(sounding) > width)
     spans = np.column_stack((sounding[holes] + 1, sounding[holes + 1])) * STEP
     return Pauses(spans, sounding[0] * STEP, (sounding[-1] + 1) * STEP)
