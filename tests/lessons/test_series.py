@@ -28,3 +28,18 @@ def test_it_has_a_goal_and_a_place_on_a_phone(declared):
         if slider.name in declared.phone_sliders:
             steps *= len(slider.steps)
     assert steps <= 5000, "each step of a page is worked out beforehand, at some milliseconds each"
+
+
+@pytest.mark.parametrize(("key", "moved", "resting"), [
+    ("governor-contacts", {"bridging", "current"}, {"supply": 9}), ("where-regulation-is-lost", {"cell", "rise"}, {"shaft": 0.001}),
+    ("plate-side", {"side", "emissivity"}, {"power": 2}), ("plate-spreading", {"conductivity", "thickness"}, {"side": 0.1}),
+    ("ten-warm-minutes", {"current", "air"}, {"start": 20}), ("motor-pattern", {"supply", "load"}, {}),
+    ("belt-window", {"size", "thickness"}, {"hardness": 60}), ("belt-tighter", {"stretch", "side"}, {"bearing": 0.1, "load": 0.001})])
+def test_a_page_keeps_the_sliders_that_its_goal_moves(key, moved, resting):
+    """Read from each goal, by hand: what it asks to move is kept, and what it takes as given stands there."""
+    declared = next(one for one in live_pictures() if one.key == key)
+    assert set(declared.phone_sliders) == moved
+    starts = {slider.name: slider.steps[slider.start_position] for slider in declared.sliders}
+    assert {name: starts[name] for name in resting} == resting
+    asked = declared.phone_goal or declared.goal
+    assert not re.search("95 %|which hardness|lower the supply until a line|find the load from which", asked)

@@ -7,6 +7,7 @@ import pathlib
 import re
 import runpy
 import types
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -189,3 +190,10 @@ def test_the_series_has_each_picture_once_and_a_sheet_without_readings_has_none_
     assert "my-held-volts" in keys
     assert commands.main(["new", str(tmp_path / "new.toml")]) == 0
     assert own_pictures(read_sheet(tmp_path / "new.toml")) == ()
+
+
+def test_a_page_asks_what_its_sliders_can_meet():
+    """A picture with a goal of its own for a page shows that one, and no other does."""
+    declared = replace(few("series"), phone_goal="Find the ohms that leave 4.0 V.")
+    assert unpacked(pages.page_html(declared))[0]["spec"]["goal"] == "Find the ohms that leave 4.0 V."
+    assert unpacked(pages.page_html(few("series")))[0]["spec"]["goal"] == "Find the ohms that leave 5.0 V."

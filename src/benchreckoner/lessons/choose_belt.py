@@ -88,7 +88,8 @@ WINDOW = LivePicture(
              Slider("hardness", "Shore A", "", (40, 45, 50, 55, 60, 65, 70), start=60)),
     goal="Leave 1.2 mm and 60 Shore A, and find the size with the best chance. Then take 1.5 mm: is there any size that helps? And "
          "which hardness lets the 1.0 mm belt come nearest?",
-    phone_sliders=("size", "thickness"))
+    phone_sliders=("size", "thickness"),
+    phone_goal="Leave 1.2 mm, and find the size with the best chance. Then take 1.5 mm: is there any size that helps?")
 
 
 @functools.cache

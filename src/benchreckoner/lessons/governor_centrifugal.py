@@ -63,7 +63,7 @@ CONTACTS = LivePicture(
              Slider("bridging", "resistor across the contacts", "ohm", (22, 33, 47, 68, 100, 150, 220, 330), start=100)),
     goal="9 V, 85 mA: find the smallest resistor across the contacts with which they still hold. Then take the load off, to 40 mA: what "
          "does the motor do now?",
-    phone_sliders=("supply", "current"))
+    phone_sliders=("bridging", "current"))
 
 
 def guess_contacts():

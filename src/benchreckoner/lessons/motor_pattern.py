@@ -112,7 +112,9 @@ PATTERN = LivePicture(
              Slider("own", "the fault: current for the motor's own friction", "A", ladder(0.01, 0.1, 19), start=NO_LOAD.m_as("A"))),
     goal="Raise the load until the current is 1.5 times what it was: which two suspects stay, and what would part them? Back to the start, "
          "lower the supply until headroom is named. Back again, turn the set volts down to 95 %: who leads, and is it named?",
-    phone_sliders=("supply", "load"))
+    phone_sliders=("supply", "load"),
+    phone_goal="Raise the load until the current is 1.5 times what it was: which two suspects stay, and what would part them? Back to the start, "
+               "lower the supply until headroom is named.")
 
 
 def guess_what_first():

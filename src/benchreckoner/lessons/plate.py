@@ -72,7 +72,7 @@ PLATE = LivePicture(
              Slider("thickness", "thickness of the plate", "m", (0.0005, 0.001, 0.0015, 0.002, 0.003), start=0.0015)),
     goal="2 W, bare sheet: find the smallest plate that leaves the junction 25 K of margin. Then the smallest that you could touch. "
          "Then paint that one.",
-    phone_sliders=("side", "power"))
+    phone_sliders=("side", "emissivity"))
 
 
 def spreading_picture(*, conductivity, thickness, side):
@@ -116,7 +116,7 @@ SPREADING = LivePicture(
              Slider("side", "side of the plate", "m", ladder(0.015, 0.12, 22), start=0.1)),
     goal="A plate of 100 mm, 0.75 mm thick: find the metals of which less than half works. How thick would mild steel (50) have to be "
          "to work as well as 1 mm of aluminium (200)?",
-    phone_sliders=("thickness", "side"))
+    phone_sliders=("conductivity", "thickness"))
 
 
 def guess_paint():

@@ -86,7 +86,8 @@ TEN_MINUTES = LivePicture(
              Slider("air", "the air round it from then on", "degC", ladder(20, 45, 6), start=20)),
     goal="Motor at 20 °C, air of 45 °C round it: find the load at which ten minutes change next to nothing. Then take 140 mA and "
          "lower the supply until a line shows that regulation ends on the way.",
-    phone_sliders=("current", "supply"))
+    phone_sliders=("current", "air"),
+    phone_goal="Motor at 20 °C, air of 45 °C round it: find the load at which ten minutes change next to nothing.")
 
 
 def materials_picture(*, current, rise, compensation):

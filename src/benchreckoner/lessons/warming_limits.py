@@ -80,7 +80,7 @@ REGULATION = LivePicture(
              Slider("rise", "how much warmer the magnet is", "K", ladder(0, 50, 6), start=0)),
     goal="Shaft of 1 mm, cold: find the volts of a cell at which the worst belt on a dry bearing, X = 0.3, uses up what there is. Then see "
          "what 30 K of warmth change about it.",
-    phone_sliders=("cell", "shaft"))
+    phone_sliders=("cell", "rise"))
 
 
 def held_picture(*, volts, source, air):

@@ -118,6 +118,8 @@ class LivePicture:
         Further keyword arguments that no slider moves.
     phone_sliders : sequence of str
         The one or two sliders kept on a small page; left out, the first.
+    phone_goal : str
+        The goal on a small page, where the kept sliders cannot meet all of `goal`; left out, `goal`.
     """
 
     key: str
@@ -126,6 +128,7 @@ class LivePicture:
     goal: str = ""
     fixed: Mapping = field(default_factory=dict)
     phone_sliders: tuple = ()
+    phone_goal: str = ""
 
     def __post_init__(self):
         if not re.fullmatch(r"[a-z][a-z0-9-]*", self.key):

@@ -73,10 +73,10 @@ def make_pages(sheet_path, folder, *, tell=lambda line: None):
     shown += [_Shown(declaration, reading, sheet.machine.name) for declaration, reading in own_pictures(sheet)]
     pages, listed = {}, []
     for number, one in enumerate(shown, 1):
-        tell(f"{number} of {len(shown)}: {one.declaration.goal}")
+        tell(f"{number} of {len(shown)}: {_goal(one.declaration)}")
         name = f"{one.declaration.key}.html"
         pages[name] = page_html(one.declaration, reading=one.reading, machine=one.machine)
-        listed.append({"file": name, "title": _start(one).title, "goal": one.declaration.goal, "machine": one.machine})
+        listed.append({"file": name, "title": _start(one).title, "goal": _goal(one.declaration), "machine": one.machine})
     pages["index.html"] = _render("index.html", pages=listed)
     put_pages(pages, folder, ours=_OURS, what="picture for a phone")
     return Path(folder) / "index.html"
@@ -126,6 +126,11 @@ def _start(one):
     return picture_at(one.declaration, one.declaration.start, one.reading)
 
 
+def _goal(declaration):
+    """What to try with the sliders that a page keeps."""
+    return declaration.phone_goal or declaration.goal
+
+
 def _moving(declaration):
     """The sliders that a page keeps."""
     return [slider for slider in declaration.sliders if slider.name in declaration.phone_sliders]
@@ -139,7 +144,7 @@ def _resting(declaration):
 
 def _packed(one, first):
     """All that the page's script needs: the length of the words, the words as JSON, the places as numbers."""
-    outline = spec(one.declaration, first)
+    outline = {**spec(one.declaration, first), "goal": _goal(one.declaration)}
     outline["sliders"] = [slider for slider in outline["sliders"] if slider["name"] in one.declaration.phone_sliders]
     words, places = _table(one, first)
     told = json.dumps({"spec": outline, **words}, ensure_ascii=False, separators=(",", ":")).encode("utf-8")
