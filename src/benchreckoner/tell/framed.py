@@ -14,7 +14,7 @@ import matplotlib.image
 import numpy as np
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
-from matplotlib.textpath import TextPath
+from matplotlib.font_manager import FontProperties, findfont, get_font
 
 from benchreckoner.show.draw import INK, PAPER, look, size_of, written
 from benchreckoner.show.still import figure, svg_of, svg_text
@@ -25,6 +25,7 @@ SHAPES = {"wide": (1280, 720), "upright": (720, 1280)}  # pixels, 16 to 9 and 9 
 _SIZES = (22, 20, 18, 17, 16, 15, 14, 13, 12, 11, 10)
 _MARGIN, _LINE, _GAP = 14, 1.3, 0.6  # points; heights of the text
 _INCH = 72  # points
+_MEASURED = 100  # points, at which widths are taken
 BEFORE_UNIT = re.compile(r"(?<=\d) (?=[%°µa-zA-ZΩ]{1,3}\b|%|°C)")  # a line does not end here
 NO_BREAK = "\u00a0"
 
@@ -210,8 +211,10 @@ def _lines(text, room, size, weight):
 @functools.lru_cache(maxsize=20_000)
 def _wide(text, weight):
     """Points across at a size of one point."""
-    with look(True):
-        return float(TextPath((0, 0), text, size=100, prop={"family": ["DejaVu Sans"], "weight": weight}).get_extents().x1) / 100
+    letters = get_font(findfont(FontProperties(family=["DejaVu Sans"], weight=weight)))
+    letters.set_size(_MEASURED, _INCH)  # each time: whoever draws shares these letters
+    letters.set_text(text)
+    return letters.get_width_height()[0] / 64 / _MEASURED
 
 
 def _pixels(drawn):
