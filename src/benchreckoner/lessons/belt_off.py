@@ -37,7 +37,7 @@ def split_picture(*, off, on):
         f"{show(off, 'A')} with the belt off and {show(on, 'A')} with it on: a belt cannot help the motor, so the two readings were swapped.")
     return Picture(
         title="Belt off against belt on",
-        x=Axis("current", "mA", 0, 1e3 * _MOST_AMPS), y=Axis("torque of the magnet on the rotor", "mN*m", 0, _TOP, symbol="mN m"),
+        x=Axis("current", "mA", 0, 1e3 * _MOST_AMPS), y=Axis("torque by the magnet", "mN*m", 0, _TOP, symbol="mN m"),
         curves=(Curve("torque by current", 1e3 * amps, per_amp * amps, "heavy"),),
         bands=(Band("motor's own", 1e3 * np.array([0.0, idle]), np.zeros(2), per_amp * np.array([0.0, idle]), "second"),
                Band("belt and bearings", 1e3 * edges, np.full(2, per_amp * idle) if possible else np.full(2, np.nan),

@@ -66,7 +66,7 @@ def regulation_picture(*, cell, shaft, rise):
         points=tuple(Point(name.removesuffix(" belt"), *((value, milli) if 0.02 <= value <= 2 else (np.nan, np.nan)), style)
                      for (name, value), style in zip(ends.items(), ("extra", "other", "here"))),
         limits=(Limit("supply allows", "y", milli), Limit("oiled", "x", OILED), Limit("dry", "x", DRY),
-                Limit("far out", "x", FAR_OUT)),
+                Limit("far", "x", FAR_OUT)),
         sentence=words,
         alt=("Motor current against X, which is the bearing's friction coefficient times one plus twice the overhang, on a log axis. "
              "Three curves rise to the right, the worst belt's steepest; a level line is the current that the supply allows. Upright lines "
