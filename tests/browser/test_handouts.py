@@ -85,6 +85,9 @@ def test_each_sheet_is_one_page_of_a4(offline, pack, name, count):
     paper = offline.pdf(prefer_css_page_size=True)
     assert len(re.findall(rb"/Type\s*/Page\b", paper)) == count
     boxes = {tuple(round(float(side)) for side in box.split()) for box in re.findall(rb"/MediaBox \[0 0 ([\d. ]+)\]", paper)}
+    offline.emulate_media(media="print")
+    breaks = offline.evaluate("[...document.querySelectorAll('.sheet')].map((node) => getComputedStyle(node).breakAfter)")
+    assert set(breaks[:-1]) <= {"page"} and len(breaks) in (0, count)
     assert len(boxes) == 1
     short, long = sorted(boxes.pop())
     assert abs(short - 595) <= 1 and abs(long - 842) <= 1
