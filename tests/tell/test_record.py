@@ -455,7 +455,7 @@ def test_what_was_tried_is_told_condition_by_condition():
 
 
 def test_without_tries_nothing_is_said_of_them(demo):
-    assert not any("Proof" in name for _, name in demo.headings)
+    assert not any("Proof by trying" in name for _, name in demo.headings)
 
 
 def test_a_condition_in_free_words_stays_text():
