@@ -98,7 +98,7 @@ class TestRates:
     def test_the_sheets_own_table(self, tape_player):
         """2399 turns a minute by its hum, belt d in the machine; an idler and a platter come in where the sheet has them."""
         words = belt_rates_lesson.my_rates().data
-        assert "belt d" in words and "4.7 Hz" in words and "40 Hz" in words and "so here is" not in words
+        assert "belt d" in words and "4.70 Hz" in words and "3.92 Hz" in words and "40 Hz" in words and "so here is" not in words
         text = tape_player.read_text(encoding="utf-8").replace(
             "[[symptom]]", '[[part]]\nname = "platter"\nkind = "pulley"\nratio = 72\n\n[[symptom]]', 1)
         found = {one.name: one.rate.m_as("Hz") for one in belt_rates_lesson.rates_of(read_text(text))}

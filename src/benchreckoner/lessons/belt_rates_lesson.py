@@ -186,4 +186,4 @@ def _wheel_rate(rng):
 
 def _hertz(rate):
     value = rate.m_as("Hz") if rate.check("1/[time]") else rate.m_as("")
-    return f"{value:.3g}"
+    return f"{value:.2f}" if value < 10 else f"{value:.3g}"  # two decimals, so that rates near each other can be told apart
