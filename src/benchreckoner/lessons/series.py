@@ -15,6 +15,7 @@ from benchreckoner.lessons.contact_resistance import HELD_VOLTS, own_held_volts
 from benchreckoner.lessons.crackle import EVIDENCE, JUMPER
 from benchreckoner.lessons.cured import FAILURE_LIMIT, PEEKING, WATCHED_TEST
 from benchreckoner.lessons.decide_the_rest import LOT
+from benchreckoner.lessons.filming import FLICKER, FRAMES, GAIN
 from benchreckoner.lessons.first_belt import NEXT
 from benchreckoner.lessons.governor import SUPPLY
 from benchreckoner.lessons.governor_centrifugal import CONTACTS
@@ -33,10 +34,25 @@ from benchreckoner.lessons.reads_high import READS_HIGH
 from benchreckoner.lessons.reforming import SHORT
 from benchreckoner.lessons.signal_contacts import CONTACT_LOSS, DECIBELS, POTENTIOMETER, SHARED_RETURN
 from benchreckoner.lessons.start_here import DIVIDER, PLUS_OR_MINUS
+from benchreckoner.lessons.tell_honestly import BEFORE_AFTER
 from benchreckoner.lessons.tighter import TIGHTER
 from benchreckoner.lessons.tin_of_faults import WHICH_RESISTOR
 from benchreckoner.lessons.warming import COPPER_AND_MAGNET, TEN_MINUTES
 from benchreckoner.lessons.warming_limits import HELD, REGULATION
+from benchreckoner.lessons.workshop_lesson import EVENING
+
+_BOOKS = {
+    "Start here": (DIVIDER, PLUS_OR_MINUS),
+    "Contact resistance": (
+        HELD_VOLTS, TWO_OR_FOUR, SPOT_AND_FILM, PRESS_HARDER, METER_THAT_MENDS, DECIBELS, CONTACT_LOSS, POTENTIOMETER, SHARED_RETURN,
+        LEVEL_CHAIN, JUMPER, EVIDENCE, FAILURE_LIMIT, PEEKING, WATCHED_TEST, WHICH_RESISTOR),
+    "Capacitor leakage": (READS_HIGH, CURRENT, KEPT, SOAKAGE, LEAKY_STAGE, MOVED_CORNER, LOT, SHORT),
+    "Belt loading": (PATH, PULL, YEARS, TIGHTER, WINDOW, NEXT, PRESS, RATES),
+    "Motor current": (
+        MOTOR_LINES, SEEN_TURNING, PATTERN, SPLIT, SUPPLY, JOLT, CONTACTS, TEN_MINUTES, COPPER_AND_MAGNET, REGULATION, HELD,
+        CELLS_TO_END, START_DIP, CHARGE, ADAPTER, TRANSISTOR_HEAT, PLATE, SPREADING, RESISTOR_HEAT, ACROSS, IN_SERIES),
+    "Tell it": (BEFORE_AFTER, FLICKER, FRAMES, GAIN, EVENING),
+}
 
 
 def live_pictures():
@@ -46,12 +62,16 @@ def live_pictures():
     -------
     tuple of LivePicture
     """
-    return (DIVIDER, PLUS_OR_MINUS, HELD_VOLTS, TWO_OR_FOUR, SPOT_AND_FILM, PRESS_HARDER, METER_THAT_MENDS, DECIBELS,
-            CONTACT_LOSS, POTENTIOMETER, SHARED_RETURN, LEVEL_CHAIN, JUMPER, EVIDENCE, FAILURE_LIMIT, PEEKING, WATCHED_TEST,
-            WHICH_RESISTOR, READS_HIGH, CURRENT, KEPT, SOAKAGE, LEAKY_STAGE, MOVED_CORNER, LOT, SHORT,
-            PATH, PULL, YEARS, TIGHTER, WINDOW, NEXT, PRESS, RATES,
-            MOTOR_LINES, SEEN_TURNING, PATTERN, SPLIT, SUPPLY, JOLT, CONTACTS, TEN_MINUTES, COPPER_AND_MAGNET, REGULATION, HELD,
-            CELLS_TO_END, START_DIP, CHARGE, ADAPTER, TRANSISTOR_HEAT, PLATE, SPREADING, RESISTOR_HEAT, ACROSS, IN_SERIES)
+    return tuple(picture for pictures in _BOOKS.values() for picture in pictures)
+
+
+def book_of(key):
+    """The book in which a live picture stands, or "" for one that no book has.
+
+    >>> book_of("divider")
+    'Start here'
+    """
+    return next((book for book, pictures in _BOOKS.items() if key in {picture.key for picture in pictures}), "")
 
 
 def own_pictures(sheet):

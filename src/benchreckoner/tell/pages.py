@@ -11,6 +11,7 @@ from base64 import b64encode
 from dataclasses import dataclass
 from importlib import resources
 from math import prod
+from operator import itemgetter
 from pathlib import Path
 
 import jinja2
@@ -18,7 +19,7 @@ import numpy as np
 from markupsafe import Markup
 
 from benchreckoner.bench.sheet import read_sheet
-from benchreckoner.lessons.series import live_pictures, own_pictures
+from benchreckoner.lessons.series import book_of, live_pictures, own_pictures
 from benchreckoner.show.live import GAP, picture_at, scene, spec
 from benchreckoner.show.picture import Reading
 from benchreckoner.show.table import tables_html
@@ -76,8 +77,9 @@ def make_pages(sheet_path, folder, *, tell=lambda line: None):
         tell(f"{number} of {len(shown)}: {_goal(one.declaration)}")
         name = f"{one.declaration.key}.html"
         pages[name] = page_html(one.declaration, reading=one.reading, machine=one.machine)
-        listed.append({"file": name, "title": _start(one).title, "goal": _goal(one.declaration), "machine": one.machine})
-    pages["index.html"] = _render("index.html", pages=listed)
+        listed.append({"heading": f"Your {sheet.machine.name}" if one.machine else book_of(one.declaration.key), "file": name, "title": _start(one).title, "goal": _goal(one.declaration), "machine": one.machine})
+    groups = [(heading, list(group)) for heading, group in itertools.groupby(listed, key=itemgetter("heading"))]
+    pages["index.html"] = _render("index.html", groups=groups)
     put_pages(pages, folder, ours=_OURS, what="picture for a phone")
     return Path(folder) / "index.html"
 
