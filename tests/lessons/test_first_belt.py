@@ -104,6 +104,13 @@ class TestRates:
         found = {one.name: one.rate.m_as("Hz") for one in belt_rates_lesson.rates_of(read_text(text))}
         assert found["platter"] == pytest.approx(2399 / 60 / 72) and list(found)[0] == "platter"
 
+    def test_an_idler_that_is_not_touched_gives_no_rates(self, tape_player):
+        text = tape_player.read_text(encoding="utf-8").replace(
+            "[[symptom]]", '[[part]]\nname = "idler"\nkind = "pulley"\ndiameter = "8 mm"\nat = ["20 mm", "8 mm"]\n\n[[symptom]]', 1)
+        tape_player.write_text(text, encoding="utf-8")
+        words = belt_rates_lesson.my_rates().data
+        assert "invented tape player" in words and "does not truly touch idler: its place, its seat or the way it turns may be wrong.<" in words
+
     def test_a_sheet_without_pulleys_gets_the_demo(self):
         assert "invented tape player" in belt_rates_lesson.my_rates().data
 

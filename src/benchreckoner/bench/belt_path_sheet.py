@@ -21,6 +21,11 @@ class SheetPath:
     path: BeltPath
     doubts: tuple[str, ...]
 
+    @property
+    def misfit(self):
+        """Why no belt can lie so, though a length comes out all the same; empty where one can, crossed or not."""
+        return " ".join(self.doubts) if self.path.untouched or self.path.blocked else ""
+
 
 def belt_in_machine(sheet, stage=None):
     """The belt that runs at a stage: the last one fitted up to then, else the one in the machine as found.

@@ -129,8 +129,8 @@ def drive_of(sheet, about=None):
     found, about = path_of(sheet), motor_sheet(sheet) if about is None else about
     readings = Readings(sheet) if about is None else about.readings
     motor_pulley, wheel = pulleys_of(sheet)
-    if found.path.untouched or found.path.blocked:  # a length comes out all the same, but no belt can lie so
-        raise ValueError(" ".join(found.doubts))
+    if found.misfit:
+        raise ValueError(found.misfit)
     if about is None or "rated_speed" not in about.motor.details:
         raise ValueError('write the motor with the speed that its set needs, rated_speed = "2400 turn/min"')
     total = found.path.wraps.sum()

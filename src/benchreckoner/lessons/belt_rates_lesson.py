@@ -99,6 +99,8 @@ def rates_of(sheet):
         Says what is missing and what to write.
     """
     found, about = path_of(sheet), motor_sheet(sheet)
+    if found.misfit:
+        raise ValueError(found.misfit)
     driving = pulleys_of(sheet)[0]
     moment = next((one for stage in reversed(sheet.stages) for one in about.at(stage, PLAYING) if one.speed is not None), None) if about else None
     if moment is None and (about is None or "rated_speed" not in about.motor.details):
