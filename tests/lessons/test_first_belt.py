@@ -129,6 +129,14 @@ class TestTheReadersOwn:
         assert both < first / 2, "the second belt's readings weigh on what the first have left"
         assert re.search(r"bag before.*?: belt a \d+; belt d", words) and re.search(r"bag after belt a.*?: belt d \d+; belt a", words)
 
+    def test_before_a_better_one_is_fitted_its_current_is_told(self, tape_player):
+        """Belt d, fitted but not read yet."""
+        text = tape_player.read_text(encoding="utf-8")
+        tape_player.write_text(text.replace('stage = "belt d fitted"\ncondition = "playing"', 'stage = "belt d fitted"\ncondition = "winding"'),
+                               encoding="utf-8")
+        words = re.sub("<[^>]+>", " ", first_belt.taught().data)
+        assert "Next, if another is tried.  With belt d the motor will draw" in words and "Keep" not in words
+
     def test_a_reading_that_nothing_explains_ends_the_story(self, tape_player):
         tape_player.write_text(tape_player.read_text(encoding="utf-8").replace('value = "32.8 mA"', 'value = "61.8 mA"'), encoding="utf-8")
         words = first_belt.taught().data
