@@ -85,6 +85,12 @@ def _parser():
     own["make"].add_argument(
         "--to", dest="folder", required=True, type=Path, metavar="FOLDER", help="where to put it"
     )
+    own["make"].add_argument(
+        "--serve", action="store_true", help="then hand the folder to a browser on this machine, until Ctrl-C"
+    )
+    own["make"].add_argument(
+        "--network", action="store_true", help="with --serve: to phones on the local network as well"
+    )
     own["check"].add_argument(
         "folder", type=Path, metavar="FOLDER", help="a folder of TOML files with check values"
     )
@@ -235,17 +241,29 @@ MAKERS = {"record": _make_record, "script": _make_script, "captions": _make_capt
           "clips": _make_clips, "handouts": _make_handouts, "pages": _make_pages}
 
 
-def make(*, what, sheet, folder):
-    """Make one thing to hand on, and say where it lies."""
+def make(*, what, sheet, folder, serve=False, network=False):
+    """Make one thing to hand on, say where it lies, and hand pages to a browser if asked."""
     from benchreckoner.bench.recordings import RecordingError
     from benchreckoner.bench.sheet import SheetError
     from benchreckoner.tell.choice import ChoiceError
 
+    if serve and what != "pages":
+        return _complain("--serve hands pages to a phone: write make pages --serve")
+    if network and not serve:
+        return _complain("--network goes with --serve: write make pages --serve --network")
     try:
         print(f"Wrote {MAKERS[what](sheet, folder)}")
+        if serve:
+            _hand_out(folder, network)
     except (SheetError, ChoiceError, RecordingError, OSError) as error:
         return _complain(error)
     return 0
+
+
+def _hand_out(folder, network):
+    from benchreckoner.tell.serve import serve
+
+    serve(folder, network=network, tell=lambda line: print(line, flush=True))
 
 
 def check(*, folder):

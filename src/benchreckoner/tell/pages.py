@@ -77,7 +77,8 @@ def make_pages(sheet_path, folder, *, tell=lambda line: None):
         tell(f"{number} of {len(shown)}: {_goal(one.declaration)}")
         name = f"{one.declaration.key}.html"
         pages[name] = page_html(one.declaration, reading=one.reading, machine=one.machine)
-        listed.append({"heading": f"Your {sheet.machine.name}" if one.machine else book_of(one.declaration.key), "file": name, "title": _start(one).title, "goal": _goal(one.declaration), "machine": one.machine})
+        heading = f"Your {sheet.machine.name}" if one.machine else book_of(one.declaration.key)
+        listed.append({"heading": heading, "file": name, "title": _start(one).title, "goal": _goal(one.declaration), "machine": one.machine})
     groups = [(heading, list(group)) for heading, group in itertools.groupby(listed, key=itemgetter("heading"))]
     pages["index.html"] = _render("index.html", groups=groups)
     put_pages(pages, folder, ours=_OURS, what="picture for a phone")
