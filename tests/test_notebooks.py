@@ -70,9 +70,10 @@ def test_a_book_opens_as_every_book_does(path):
 @pytest.mark.parametrize("path", BOOKS, ids=lambda path: path.stem)
 def test_links_to_parts_of_a_book_arrive(path):
     text = "\n".join(source_of(cell) for cell in cells_of(path) if cell["cell_type"] == "markdown")
-    headings = {re.sub(r"\s+", "-", heading.strip()) for heading in re.findall(r"^#+ (.+)$", text, re.MULTILINE)}
+    headings = [(len(marks), re.sub(r"\s+", "-", words.strip())) for marks, words in re.findall(r"^(#+) (.+)$", text, re.MULTILINE)]
     for target in re.findall(r"\]\(#([^)]+)\)", text):
-        assert target in headings
+        first = next((level for level, name in headings if name == target), None)
+        assert first == 2, f"#{target} should lead to a section, and the first heading of that name is its place"
 
 
 def test_worked_examples_never_read_the_sheet():
