@@ -2,8 +2,6 @@
 
 from dataclasses import dataclass
 
-import numpy as np
-
 WINDING, CONSTANT, COMPENSATION, SOURCE, DROP, SUPPLY, USUAL, OWN = 15.0, 0.013, 13.0, 2.2, 0.3, 9.0, 0.085, 0.020
 RATED = 251.327  # rad/s, 2400 turns a minute
 SET = CONSTANT * RATED + (WINDING - COMPENSATION) * USUAL

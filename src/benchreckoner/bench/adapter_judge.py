@@ -8,7 +8,7 @@ from benchreckoner.bench.reasons import mark_words, sureness, told
 from benchreckoner.bench.uncertain import propagate
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, NEEDED, SOUND, UNTOLD, Verdict, judge_value, share_below
 from benchreckoner.physics.supply import source_resistance
-from benchreckoner.units import Q, show, show_exact
+from benchreckoner.units import Q, show_exact
 
 _LOADED = ("playing", "winding")
 _NEAR, _FAR = 0.10, 0.25  # of the machine's supply, common practice

@@ -10,7 +10,7 @@ import numpy as np
 from scipy.special import ndtr
 
 from benchreckoner.bench.belt_draws import SEED, Draws, draws_of
-from benchreckoner.bench.belt_drive import Belt, Drive
+from benchreckoner.bench.belt_drive import Drive
 from benchreckoner.bench.belt_reckon import modulus_draws, reckon
 from benchreckoner.bench.reasons import told
 from benchreckoner.units import Q, show

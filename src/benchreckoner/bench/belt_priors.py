@@ -3,7 +3,6 @@
 import tomllib
 from importlib import resources
 
-import numpy as np
 from scipy.special import ndtri
 
 BEARINGS = ("ball", "oiled", "dry", "unknown")

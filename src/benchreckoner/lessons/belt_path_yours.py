@@ -12,10 +12,10 @@ from benchreckoner.bench.belt_path_sheet import likely_slip, path_of
 from benchreckoner.lessons.your_bench import my_guesses, my_sheet
 from benchreckoner.physics.belt_path import belt_line
 from benchreckoner.physics.belt_sizes import INSIDE_CIRCUMFERENCE, INSIDE_DIAMETER, MEASURES, free_length, inside_circumference
-from benchreckoner.show import store
+from benchreckoner.show.kept_form import KeptForm
 from benchreckoner.show.picture import Axis, Curve, Picture, Point
 from benchreckoner.show.still import still
-from benchreckoner.show.words import above, alert_area, button, card, caution, on_enter, row, status_area, text_box, trouble
+from benchreckoner.show.words import above, row, text_box
 from benchreckoner.units import Q, read_quantity, show_known
 
 STRETCH = 0.05
@@ -91,34 +91,15 @@ def measured():
     return Measured().card
 
 
-class Measured:
+class Measured(KeptForm):
     """The boxes, what was last typed in them, and the answer."""
 
     def __init__(self):
-        self.boxes = {name: text_box(label, placeholder=hint) for name, (label, hint, _) in _BOXES.items()}
-        for box in self.boxes.values():
-            on_enter(box, self.answer_now)
-        self.boxes[_MEASURE] = above(ipywidgets.Dropdown, "That size is its", options=MEASURES)
-        self.error, self.said, self.note = alert_area(), status_area(), alert_area()
-        self.card = card(ipywidgets.HTML("Fill in the way you measured, or several; leave the others empty."), row(*self.boxes.values()),
-                         row(button("How long, and which size?", self.answer_now)), self.error, self.said, self.note)
-        earlier, note = store.kept(my_guesses(), group=_GROUP, key=_KEY)
-        self.note.value = caution(note)
-        for name, text in {**{name: usual for name, (*_, usual) in _BOXES.items()}, **(earlier[-1] if earlier else {})}.items():
-            if name in self.boxes and (name != _MEASURE or text in MEASURES):
-                self.boxes[name].value = str(text)
-
-    def answer_now(self):
-        """Read the boxes, keep them, and answer; nonsense changes nothing."""
-        texts = {name: (box.value or "").strip() for name, box in self.boxes.items()}
-        try:
-            sentences = said_of(texts)
-        except ValueError as error:
-            self.error.value, self.said.value = trouble(str(error)), ""
-            return
-        self.error.value = ""
-        self.said.value = "".join(f"<p>{escape(sentence)}</p>" for sentence in sentences)
-        self.note.value = caution(store.keep(my_guesses(), texts, group=_GROUP, key=_KEY))
+        boxes = {name: text_box(label, placeholder=hint) for name, (label, hint, _) in _BOXES.items()}
+        boxes[_MEASURE] = above(ipywidgets.Dropdown, "That size is its", options=MEASURES)
+        told = ipywidgets.HTML("Fill in the way you measured, or several; leave the others empty.")
+        super().__init__(boxes, (told, row(*boxes.values())), ask="How long, and which size?", said_of=said_of, path=my_guesses, group=_GROUP, key=_KEY,
+                         first={name: usual for name, (*_, usual) in _BOXES.items()})
 
 
 def said_of(texts):

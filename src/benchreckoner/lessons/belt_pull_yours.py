@@ -1,7 +1,5 @@
 """Book 04, weigh your rubber: a form for masses and lengths, the rubber behind them, and how the guess from a hardness compares."""
 
-from html import escape
-
 import ipywidgets
 
 from benchreckoner.bench.rubber_fit import Hung, fit_rubber, guessed_modulus
@@ -9,8 +7,8 @@ from benchreckoner.bench.uncertain import propagate, within
 from benchreckoner.lessons.your_bench import my_guesses
 from benchreckoner.physics.belt_sizes import SHAPES, belt_section
 from benchreckoner.physics.rubber import neo_hookean_tension
-from benchreckoner.show import store
-from benchreckoner.show.words import above, alert_area, button, card, caution, on_enter, row, status_area, text_box, trouble
+from benchreckoner.show.kept_form import KeptForm
+from benchreckoner.show.words import above, row, text_box
 from benchreckoner.units import Q, read_percent, read_quantity, show, show_known
 
 _GROUP, _KEY = "readings", "belt-pull"
@@ -38,33 +36,14 @@ def weighed():
     return Weighed().card
 
 
-class Weighed:
+class Weighed(KeptForm):
     """The boxes, what was last typed in them, and the answer."""
 
     def __init__(self):
-        self.boxes = {name: text_box(label, placeholder=hint) for name, (label, hint, _) in _BOXES.items()}
-        for box in self.boxes.values():
-            on_enter(box, self.answer_now)
-        self.boxes.update({name: above(ipywidgets.Dropdown, label, options=options) for name, (label, options) in _CHOICES.items()})
-        self.error, self.said, self.note = alert_area(), status_area(), alert_area()
-        self.card = card(row(*self.boxes.values()), row(button("What rubber is it?", self.answer_now)), self.error, self.said, self.note)
-        earlier, note = store.kept(my_guesses(), group=_GROUP, key=_KEY)
-        self.note.value = caution(note)
-        for name, text in {**{name: usual for name, (*_, usual) in _BOXES.items()}, **(earlier[-1] if earlier else {})}.items():
-            if name in _BOXES or text in _CHOICES.get(name, ("", ()))[1]:
-                self.boxes[name].value = str(text)
-
-    def answer_now(self):
-        """Read the boxes, keep them, and answer; nonsense changes nothing."""
-        texts = {name: (box.value or "").strip() for name, box in self.boxes.items()}
-        try:
-            sentences = said_of(texts)
-        except ValueError as error:
-            self.error.value, self.said.value = trouble(str(error)), ""
-            return
-        self.error.value = ""
-        self.said.value = "".join(f"<p>{escape(sentence)}</p>" for sentence in sentences)
-        self.note.value = caution(store.keep(my_guesses(), texts, group=_GROUP, key=_KEY))
+        boxes = {name: text_box(label, placeholder=hint) for name, (label, hint, _) in _BOXES.items()}
+        boxes.update({name: above(ipywidgets.Dropdown, label, options=options) for name, (label, options) in _CHOICES.items()})
+        super().__init__(boxes, (row(*boxes.values()),), ask="What rubber is it?", said_of=said_of, path=my_guesses, group=_GROUP, key=_KEY,
+                         first={name: usual for name, (*_, usual) in _BOXES.items()})
 
 
 def said_of(texts):

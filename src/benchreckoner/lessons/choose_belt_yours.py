@@ -1,7 +1,6 @@
 """Book 04, the reader's own belt on their own drive: numbers typed, and its line with its reasons."""
 
 from dataclasses import dataclass
-from html import escape
 
 import ipywidgets
 
@@ -16,8 +15,8 @@ from benchreckoner.lessons.your_bench import my_guesses
 from benchreckoner.physics.belt_path import two_pulley_path
 from benchreckoner.physics.belt_pull import driven_speed
 from benchreckoner.physics.belt_sizes import MEASURES, SHAPES
-from benchreckoner.show import store
-from benchreckoner.show.words import above, alert_area, button, card, caution, on_enter, row, status_area, text_box, trouble
+from benchreckoner.show.kept_form import KeptForm
+from benchreckoner.show.words import above, row, text_box
 from benchreckoner.units import Q, read_percent, read_quantity, show
 
 _GROUP, _KEY = "readings", "belt-choice-own"
@@ -61,37 +60,16 @@ def my_belt():
     return OwnBelt().card
 
 
-class OwnBelt:
+class OwnBelt(KeptForm):
     """The boxes, what was last typed in them, and the answer."""
 
     def __init__(self):
-        self.boxes = {name: text_box(name, placeholder=f"such as {box.example}") for name, box in {**_DRIVE, **_BELT}.items()}
-        for box in self.boxes.values():
-            on_enter(box, self.answer_now)
-        self.boxes.update({name: above(ipywidgets.Dropdown, name, options=choices) for name, choices in _CHOICES.items()})
+        boxes = {name: text_box(name, placeholder=f"such as {box.example}") for name, box in {**_DRIVE, **_BELT}.items()}
+        boxes.update({name: above(ipywidgets.Dropdown, name, options=choices) for name, choices in _CHOICES.items()})
         drive, belt = (*_DRIVE, "Motor's bearing"), ("Section", *_BELT, "Sold by", "Shore A")
-        self.error, self.said, self.note = alert_area(), status_area(), alert_area()
-        self.card = card(ipywidgets.HTML("<strong>The drive</strong>"), row(*(self.boxes[name] for name in drive)),
-                         ipywidgets.HTML("<strong>The belt</strong>"), row(*(self.boxes[name] for name in belt)),
-                         row(button("Does it fit?", self.answer_now)), self.error, self.said, self.note)
-        earlier, note = store.kept(my_guesses(), group=_GROUP, key=_KEY)
-        self.note.value = caution(note)
-        for name, text in {**_FIRST, **(earlier[-1] if earlier else {})}.items():
-            box = self.boxes.get(name)
-            if box is not None and text in getattr(box, "options", (text,)):
-                box.value = text
-
-    def answer_now(self):
-        """Reckon, answer, and keep what was typed; nonsense changes nothing."""
-        texts = {name: box.value.strip() for name, box in self.boxes.items()}
-        try:
-            said = said_of(texts)
-        except ValueError as error:
-            self.error.value, self.said.value = trouble(str(error)), ""
-            return
-        self.error.value = ""
-        self.said.value = "".join(f"<p>{escape(sentence)}</p>" for sentence in said)
-        self.note.value = caution(store.keep(my_guesses(), texts, group=_GROUP, key=_KEY))
+        parts = (ipywidgets.HTML("<strong>The drive</strong>"), row(*(boxes[name] for name in drive)),
+                 ipywidgets.HTML("<strong>The belt</strong>"), row(*(boxes[name] for name in belt)))
+        super().__init__(boxes, parts, ask="Does it fit?", said_of=said_of, path=my_guesses, group=_GROUP, key=_KEY, first=_FIRST)
 
 
 def said_of(texts):

@@ -1,7 +1,6 @@
 """Book 07, the reader's own lamps, camera and machine: which shutter, which frame rate, what the film will show."""
 
 import re
-from html import escape
 
 import ipywidgets
 
@@ -10,8 +9,8 @@ from benchreckoner.lessons.your_bench import my_guesses, my_sheet
 from benchreckoner.physics.camera import flicker_free_exposures, flicker_seen, ripple_left, smear
 from benchreckoner.physics.plain import count
 from benchreckoner.physics.turning import seen_speed
-from benchreckoner.show import store
-from benchreckoner.show.words import alert_area, button, card, caution, on_enter, row, status_area, text_box, trouble
+from benchreckoner.show.kept_form import KeptForm
+from benchreckoner.show.words import row, text_box
 from benchreckoner.units import Q, read_quantity, show
 
 _GROUP, _KEY = "readings", "my-film"
@@ -30,33 +29,14 @@ def my_film():
     return FilmForm().card
 
 
-class FilmForm:
+class FilmForm(KeptForm):
     """The boxes, what was last typed in them, and the answer."""
 
     def __init__(self):
-        self.boxes = {name: text_box(name, placeholder=f"such as {sample}") for name, sample in _SAMPLE.items()}
-        for box in self.boxes.values():
-            on_enter(box, self.answer_now)
-        self.error, self.said, self.note = alert_area(), status_area(), alert_area()
-        self.card = card(ipywidgets.HTML("The turning speeds are those on your sheet."), row(*self.boxes.values()),
-                         row(button("What will the film show?", self.answer_now)), self.error, self.said, self.note)
-        earlier, note = store.kept(my_guesses(), group=_GROUP, key=_KEY)
-        self.note.value = caution(note)
-        for name, text in {**_SAMPLE, **(earlier[-1] if earlier else {})}.items():
-            if name in self.boxes:
-                self.boxes[name].value = str(text)
-
-    def answer_now(self):
-        """Read the boxes, keep them, and say what the film will show; nonsense changes nothing."""
-        texts = {name: box.value.strip() for name, box in self.boxes.items()}
-        try:
-            sentences = said_of(texts, my_sheet())
-        except (ValueError, OSError) as error:
-            self.error.value, self.said.value = trouble(str(error)), ""
-            return
-        self.error.value = ""
-        self.said.value = "".join(f"<p>{escape(sentence)}</p>" for sentence in sentences)
-        self.note.value = caution(store.keep(my_guesses(), texts, group=_GROUP, key=_KEY))
+        boxes = {name: text_box(name, placeholder=f"such as {sample}") for name, sample in _SAMPLE.items()}
+        told = ipywidgets.HTML("The turning speeds are those on your sheet.")
+        super().__init__(boxes, (told, row(*boxes.values())), ask="What will the film show?", said_of=lambda texts: said_of(texts, my_sheet()),
+                         path=my_guesses, group=_GROUP, key=_KEY, first=_SAMPLE)
 
 
 def said_of(texts, sheet):

@@ -1,7 +1,5 @@
 """Exercises of book 05 on heat: two that fade, and one that mixes the laws."""
 
-import numpy as np
-
 from benchreckoner.lessons.motor_example import COMPENSATION, DROP, SET_VOLTAGE, SOURCE
 from benchreckoner.physics.dissipation import (
     derated_power, junction_temperature, thermal_resistance, transistor_power, worst_governed_load,

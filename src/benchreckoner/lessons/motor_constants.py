@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from benchreckoner.lessons.motor_example import BRUSH, CONSTANT, HEAVY, NO_LOAD, PLAY, WINDING
+from benchreckoner.lessons.motor_example import BRUSH, HEAVY, NO_LOAD, PLAY
 from benchreckoner.lessons.your_bench import my_guesses, opening
 from benchreckoner.physics.motor_power import best_efficiency_current, efficiency, most_power_current, shaft_power
 from benchreckoner.physics.motors import motor_speed, shaft_torque, stall_current, torque_ratio

@@ -10,8 +10,8 @@ from benchreckoner.bench.uncertain import Known, propagate, within
 from benchreckoner.lessons.your_bench import my_guesses
 from benchreckoner.physics.motors import shaft_torque
 from benchreckoner.physics.turning import ripple_speed
-from benchreckoner.show import store
-from benchreckoner.show.words import alert_area, button, card, caution, on_enter, row, status_area, text_box, trouble
+from benchreckoner.show.kept_form import KeptForm
+from benchreckoner.show.words import row, text_box
 from benchreckoner.units import Q, read_percent, read_quantity, show, show_known
 
 _GROUP, _KEY = "readings", "motor-constants"
@@ -33,46 +33,22 @@ def my_motor():
     return MotorRuns().card
 
 
-class MotorRuns:
+class MotorRuns(KeptForm):
     """The boxes, what was last typed in them, and the answer."""
 
     def __init__(self):
-        self.boxes = {"Held: volts": text_box("Held: volts", placeholder="such as 1.50 V"),
-                      "Held: currents": text_box("Held: currents, with ; between", placeholder="such as 101 mA; 97 mA; 104 mA")}
-        rows = [row(*self.boxes.values())]
+        boxes = {"Held: volts": text_box("Held: volts", placeholder="such as 1.50 V"),
+                 "Held: currents": text_box("Held: currents, with ; between", placeholder="such as 101 mA; 97 mA; 104 mA")}
+        rows = [row(*boxes.values())]
         for name, _ in _TURNING:
             own = {f"{name}: {what}": text_box(f"{name}: {what}", placeholder=sample) for what, sample in _SAMPLE.items()}
-            self.boxes.update(own)
+            boxes.update(own)
             rows.append(row(*own.values()))
         last = {"segments": text_box("Segments, if ripple is typed", placeholder="such as 3"),
                 **{name: text_box(name.capitalize(), placeholder=text) for name, text in _USUAL.items()}}
-        self.boxes.update(last)
-        for box in self.boxes.values():
-            on_enter(box, self.answer_now)
-        self.error, self.said, self.note = alert_area(), status_area(), alert_area()
-        self.card = card(ipywidgets.HTML(f"<strong>Take care:</strong> {escape(CAUTION)}"), *rows, row(*last.values()),
-                         row(button("What motor is it?", self.answer_now)), self.error, self.said, self.note)
-        self.recall()
-
-    def recall(self):
-        """Put back what was typed last time, or a first proposal for what seldom changes."""
-        earlier, note = store.kept(my_guesses(), group=_GROUP, key=_KEY)
-        self.note.value = caution(note)
-        for name, text in {**_USUAL, **(earlier[-1] if earlier else {})}.items():
-            if name in self.boxes:
-                self.boxes[name].value = str(text)
-
-    def answer_now(self):
-        """Read the boxes, keep them, and say what motor it is; nonsense changes nothing."""
-        texts = {name: box.value.strip() for name, box in self.boxes.items()}
-        try:
-            sentences = said_of(texts)
-        except ValueError as error:
-            self.error.value, self.said.value = trouble(str(error)), ""
-            return
-        self.error.value = ""
-        self.said.value = "".join(f"<p>{escape(sentence)}</p>" for sentence in sentences)
-        self.note.value = caution(store.keep(my_guesses(), texts, group=_GROUP, key=_KEY))
+        boxes.update(last)
+        care = ipywidgets.HTML(f"<strong>Take care:</strong> {escape(CAUTION)}")
+        super().__init__(boxes, (care, *rows, row(*last.values())), ask="What motor is it?", said_of=said_of, path=my_guesses, group=_GROUP, key=_KEY, first=_USUAL)
 
 
 CAUTION = ("bench supply straight on the motor's terminals, 63 V at most, the governor taken off. Hold the shaft for less than two seconds at a "

@@ -1,15 +1,13 @@
 """Book 05, the reader's own plate: its size, metal, finish and place, and the margin that it leaves the transistor."""
 
-from html import escape
-
 import ipywidgets
 
 from benchreckoner.lessons.plate import JOINT, MARGIN, TAB, TOUCH
 from benchreckoner.lessons.your_bench import my_guesses
 from benchreckoner.physics.dissipation import junction_temperature
 from benchreckoner.physics.plates import FINISHES, LYING, METALS, STANDING, plate_temperature, spreading_efficiency
-from benchreckoner.show import store
-from benchreckoner.show.words import above, alert_area, button, card, caution, on_enter, row, status_area, text_box, trouble
+from benchreckoner.show.kept_form import KeptForm
+from benchreckoner.show.words import above, row, text_box
 from benchreckoner.units import Q, read_quantity, show
 
 _GROUP, _KEY = "plate", "plate-own"
@@ -36,37 +34,16 @@ def my_plate():
     return OwnPlate().card
 
 
-class OwnPlate:
+class OwnPlate(KeptForm):
     """The boxes, what was last typed in them, and the answer."""
 
     def __init__(self):
-        self.boxes = {name: text_box(name, placeholder=f"such as {example}") for name, (_, example) in _UNITS.items()}
-        for name, choices in (("Metal", METALS), ("Finish", FINISHES), ("Place", _PLACES)):
-            self.boxes[name] = above(ipywidgets.Dropdown, name, options=tuple(choices))
-        for name in _UNITS:
-            on_enter(self.boxes[name], self.answer_now)
-        boxes = list(self.boxes.values())
-        self.error, self.said, self.note = alert_area(), status_area(), alert_area()
-        self.card = card(row(*boxes[:3]), row(*boxes[6:]), row(*boxes[3:6]), row(button("How hot?", self.answer_now)),
-                         self.error, self.said, self.note)
-        earlier, note = store.kept(my_guesses(), group=_GROUP, key=_KEY)
-        self.note.value = caution(note)
-        for name, text in {**_FIRST, **(earlier[-1] if earlier else {})}.items():
-            box = self.boxes.get(name)
-            if box is not None and text in getattr(box, "options", (text,)):
-                box.value = text
-
-    def answer_now(self):
-        """Reckon, answer, and keep what was typed."""
-        texts = {name: box.value.strip() for name, box in self.boxes.items()}
-        try:
-            said = said_of(texts)
-        except ValueError as error:
-            self.error.value, self.said.value = trouble(str(error)), ""
-            return
-        self.error.value = ""
-        self.said.value = "".join(f"<p>{escape(sentence)}</p>" for sentence in said)
-        self.note.value = caution(store.keep(my_guesses(), texts, group=_GROUP, key=_KEY))
+        typed = {name: text_box(name, placeholder=f"such as {example}") for name, (_, example) in _UNITS.items()}
+        chosen = {name: above(ipywidgets.Dropdown, name, options=tuple(choices))
+                  for name, choices in (("Metal", METALS), ("Finish", FINISHES), ("Place", _PLACES))}
+        first, last = list(typed.values())[:3], list(typed.values())[3:]
+        super().__init__({**typed, **chosen}, (row(*first), row(*chosen.values()), row(*last)), ask="How hot?", said_of=said_of,
+                         path=my_guesses, group=_GROUP, key=_KEY, first=_FIRST)
 
 
 def said_of(texts):

@@ -1,7 +1,5 @@
 """Book 04, the reader's own pluck or press: a fitted belt's pull with its uncertainty, at rest only."""
 
-from html import escape
-
 import ipywidgets
 import numpy as np
 
@@ -11,8 +9,8 @@ from benchreckoner.lessons.your_bench import my_guesses
 from benchreckoner.physics.belt_pull import belt_mass
 from benchreckoner.physics.belt_sizes import SHAPES, belt_section
 from benchreckoner.physics.belt_tests import dip_by_weight, pluck_tension, press_tension, simple_press_tension
-from benchreckoner.show import store
-from benchreckoner.show.words import above, alert_area, button, card, caution, on_enter, row, status_area, text_box, trouble
+from benchreckoner.show.kept_form import KeptForm
+from benchreckoner.show.words import above, row, text_box
 from benchreckoner.units import Q, read_percent, read_quantity, show, show_known
 
 _GROUP, _KEY = "readings", "belt-pluck-press"
@@ -44,34 +42,15 @@ def tested():
     return Tested().card
 
 
-class Tested:
+class Tested(KeptForm):
     """The boxes, what was last typed in them, and the answer."""
 
     def __init__(self):
-        self.boxes = {name: text_box(label, placeholder=hint) for name, (label, hint, _) in _BOXES.items()}
-        for box in self.boxes.values():
-            on_enter(box, self.answer_now)
-        self.boxes[_SHAPE] = above(ipywidgets.Dropdown, "Section", options=SHAPES)
-        self.error, self.said, self.note = alert_area(), status_area(), alert_area()
-        self.card = card(ipywidgets.HTML("<strong>Take care:</strong> at rest and with the cells out, never on a running belt."),
-                         row(*self.boxes.values()), row(button("How hard does it pull?", self.answer_now)), self.error, self.said, self.note)
-        earlier, note = store.kept(my_guesses(), group=_GROUP, key=_KEY)
-        self.note.value = caution(note)
-        for name, text in {**{name: usual for name, (*_, usual) in _BOXES.items()}, **(earlier[-1] if earlier else {})}.items():
-            if name in _BOXES or (name == _SHAPE and text in SHAPES):
-                self.boxes[name].value = str(text)
-
-    def answer_now(self):
-        """Read the boxes, keep them, and answer; nonsense changes nothing."""
-        texts = {name: (box.value or "").strip() for name, box in self.boxes.items()}
-        try:
-            sentences = said_of(texts)
-        except ValueError as error:
-            self.error.value, self.said.value = trouble(str(error)), ""
-            return
-        self.error.value = ""
-        self.said.value = "".join(f"<p>{escape(sentence)}</p>" for sentence in sentences)
-        self.note.value = caution(store.keep(my_guesses(), texts, group=_GROUP, key=_KEY))
+        boxes = {name: text_box(label, placeholder=hint) for name, (label, hint, _) in _BOXES.items()}
+        boxes[_SHAPE] = above(ipywidgets.Dropdown, "Section", options=SHAPES)
+        care = ipywidgets.HTML("<strong>Take care:</strong> at rest and with the cells out, never on a running belt.")
+        super().__init__(boxes, (care, row(*boxes.values())), ask="How hard does it pull?", said_of=said_of, path=my_guesses, group=_GROUP, key=_KEY,
+                         first={name: usual for name, (*_, usual) in _BOXES.items()})
 
 
 def said_of(texts):

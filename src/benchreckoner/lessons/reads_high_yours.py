@@ -1,15 +1,13 @@
 """Book 03, the reader's own two readings of one capacitor, and what they leave open."""
 
-from html import escape
-
 import ipywidgets
 
 from benchreckoner.bench.capacitor_causes import fit_part
 from benchreckoner.bench.capacitor_fit import PRINCIPLES, ShownReading
 from benchreckoner.bench.uncertain import within
 from benchreckoner.lessons.your_bench import my_guesses
-from benchreckoner.show import store
-from benchreckoner.show.words import above, alert_area, button, card, caution, on_enter, row, status_area, text_box, trouble
+from benchreckoner.show.kept_form import KeptForm
+from benchreckoner.show.words import above, row, text_box
 from benchreckoner.units import read_percent, read_quantity, show
 
 _NEVER = ("none", "nothing", "no reading", "never")
@@ -28,61 +26,36 @@ def two_readings():
     return TwoReadings().card
 
 
-class TwoReadings:
+class TwoReadings(KeptForm):
     """The boxes, what was last typed in them, and the answer."""
 
     def __init__(self):
-        self.boxes = {
+        boxes = {
             "marked": text_box("Marked on it", placeholder="such as 10 µF"),
             "less": text_box("A sound one may have less by", placeholder="such as 20 %"),
             "more": text_box("And more by", placeholder="such as 20 %"),
             "place": above(ipywidgets.Dropdown, "Read", options=(_OUT, _IN)),
         }
-        rows = [row(*self.boxes.values())]
+        rows = [row(*boxes.values())]
         for number in _NUMBERS:
             own = {
-                f"{number} tester": above(ipywidgets.Dropdown, f"{number} tester", 
+                f"{number} tester": above(ipywidgets.Dropdown, f"{number} tester",
                                           options=[("choose", ""), *((name, name) for name in PRINCIPLES)]),
                 f"{number} shows": text_box(f"{number} shows", placeholder="such as 18 µF, or none"),
                 f"{number} setting": text_box(f"{number}: its own setting", placeholder="the usual one"),
                 f"{number} accuracy": text_box(f"{number}: good to within", placeholder="such as 3 %"),
             }
             own[f"{number} tester"].observe(lambda change, number=number: self.tell_usual(number), "value")
-            on_enter(own[f"{number} shows"], self.answer_now)
-            self.boxes.update(own)
+            boxes.update(own)
             rows.append(row(*own.values()))
-        self.error, self.said, self.note = alert_area(), status_area(), alert_area()
-        self.card = card(*rows, row(button("What fits?", self.answer_now)), self.error, self.said, self.note)
-        self.recall()
-
-    def recall(self):
-        """Put back what was typed last time, or a first proposal for what seldom changes."""
-        earlier, note = store.kept(my_guesses(), group=_GROUP, key=_KEY)
-        self.note.value = caution(note)
-        first = {"less": "20 %", "more": "20 %", "First accuracy": "3 %", "Second accuracy": "3 %"}
-        for name, text in {**first, **(earlier[-1] if earlier else {})}.items():
-            box = self.boxes.get(name)
-            options = getattr(box, "options", None)
-            if box is not None and (options is None or text in [one[1] if isinstance(one, tuple) else one for one in options]):
-                box.value = str(text)
+        super().__init__(boxes, rows, ask="What fits?", said_of=said_of, path=my_guesses, group=_GROUP, key=_KEY,
+                         first={"less": "20 %", "more": "20 %", "First accuracy": "3 %", "Second accuracy": "3 %"})
 
     def tell_usual(self, number):
         """Say beside the box which setting is taken if none is written."""
         principle = PRINCIPLES.get(self.boxes[f"{number} tester"].value)
         self.boxes[f"{number} setting"].placeholder = (
             f"if empty: {show(principle.usual, principle.setting_unit, digits=2)}" if principle else "the usual one")
-
-    def answer_now(self):
-        """Read the boxes, keep them, and say what fits; nonsense changes nothing."""
-        texts = {name: (box.value or "").strip() for name, box in self.boxes.items()}
-        try:
-            sentences = said_of(texts)
-        except ValueError as error:
-            self.error.value, self.said.value = trouble(str(error)), ""
-            return
-        self.error.value = ""
-        self.said.value = "".join(f"<p>{escape(sentence)}</p>" for sentence in sentences)
-        self.note.value = caution(store.keep(my_guesses(), texts, group=_GROUP, key=_KEY))
 
 
 def said_of(texts):

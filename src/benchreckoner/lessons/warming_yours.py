@@ -1,7 +1,5 @@
 """Book 05, warm: the reader's own motor, cold and warm, and what of its change of speed is copper, magnet, or neither."""
 
-from html import escape
-
 import ipywidgets
 import uncertainties
 
@@ -10,8 +8,8 @@ from benchreckoner.bench.warm_sort import Run, sort_warm
 from benchreckoner.lessons.warming import PATHS, STORES
 from benchreckoner.lessons.your_bench import my_guesses
 from benchreckoner.physics.warming import two_time_constants
-from benchreckoner.show import store
-from benchreckoner.show.words import above, alert_area, button, card, caution, row, status_area, text_box, trouble
+from benchreckoner.show.kept_form import KeptForm
+from benchreckoner.show.words import above, row, text_box
 from benchreckoner.units import read_percent, read_quantity
 
 # What a magnet loses for each kelvin, and how far that may be off: the first and last FOUND as single values, the middle as a span;
@@ -40,40 +38,17 @@ def cold_and_warm():
     return ColdAndWarm().card
 
 
-class ColdAndWarm:
+class ColdAndWarm(KeptForm):
     """The boxes, what was last typed in them, and the answer."""
 
     def __init__(self):
-        self.boxes, rows = {}, []
-        for heading, boxes in _ROWS:
-            own = {name: text_box(name, placeholder=f"such as {example}") for name, _, example in boxes}
-            self.boxes.update(own)
+        boxes, rows = {}, []
+        for heading, asked in _ROWS:
+            own = {name: text_box(name, placeholder=f"such as {example}") for name, _, example in asked}
+            boxes.update(own)
             rows += [ipywidgets.HTML(f"<strong>{heading}</strong>"), row(*own.values())]
-        self.boxes["Magnet"] = above(ipywidgets.Dropdown, "Magnet", options=tuple(MAGNETS))
-        self.error, self.said, self.note = alert_area(), status_area(), alert_area()
-        self.card = card(*rows, row(self.boxes["Magnet"]), row(button("What changed it?", self.answer_now)), self.error, self.said, self.note)
-        self.recall()
-
-    def recall(self):
-        """Put back what was typed last time."""
-        earlier, note = store.kept(my_guesses(), group=_GROUP, key=_KEY)
-        self.note.value = caution(note)
-        for name, text in (earlier[-1] if earlier else {}).items():
-            box = self.boxes.get(name)
-            if box is not None and str(text) in getattr(box, "options", (str(text),)):
-                box.value = str(text)
-
-    def answer_now(self):
-        """Read the boxes, keep them, and say what changed the speed; nonsense changes nothing."""
-        texts = {name: (box.value or "").strip() for name, box in self.boxes.items()}
-        try:
-            sentences = said_of(texts)
-        except ValueError as error:
-            self.error.value, self.said.value = trouble(str(error)), ""
-            return
-        self.error.value = ""
-        self.said.value = "".join(f"<p>{escape(sentence)}</p>" for sentence in sentences)
-        self.note.value = caution(store.keep(my_guesses(), texts, group=_GROUP, key=_KEY))
+        boxes["Magnet"] = above(ipywidgets.Dropdown, "Magnet", options=tuple(MAGNETS))
+        super().__init__(boxes, (*rows, row(boxes["Magnet"])), ask="What changed it?", said_of=said_of, path=my_guesses, group=_GROUP, key=_KEY)
 
 
 def said_of(texts):

@@ -40,7 +40,7 @@ class _Entrance:
         self.asked = [(_ChoiceRow if isinstance(entry.ask, ChoiceGuess) else _NumberRow)(number, entry, self.check)
                       for number, entry in enumerate(entries, 1)]
         self.answer = status_area()
-        self.view = card(ipywidgets.HTML(f"<strong>May you skip ahead?</strong> All right means yes."),
+        self.view = card(ipywidgets.HTML("<strong>May you skip ahead?</strong> All right means yes."),
                          *(part for asked in self.asked for part in asked.parts),
                          row(button("Check my answers", self.check)), self.answer)
 

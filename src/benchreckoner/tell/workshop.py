@@ -1,7 +1,5 @@
 """The workshop pack: pages for a host with a room, made from a small file that the host edits."""
 
-from pathlib import Path
-
 from benchreckoner.bench.entries import suggest
 from benchreckoner.bench.page import Page, load_text
 from benchreckoner.bench.sheet import read_sheet
