@@ -168,6 +168,39 @@ def test_a_caution_stands_before_the_step_it_protects():
     assert "up to 63 V" in said[0].caution
 
 
+def test_a_lifted_leg_has_the_iron_s_cautions_before_it_and_applied_volts_theirs():
+    """The tape player's C4 is read with a leg lifted, and C2 leaks under 12 V, long before a belt is fitted."""
+    said = outline(read_sheet(project.CASES / "tape_player.toml"))
+    lifted = next(line for line in said if line.id.endswith("lifted"))
+    assert "Old solder holds lead" in lifted.caution and "take the cells out" in lifted.caution
+    leaks = next(place for place, line in enumerate(said) if "leakage" in line.id)
+    assert any("never solid tantalum" in line.caution for line in said[:leaks + 1])
+
+
+def test_no_shot_holds_a_probe_to_what_turns():
+    shots = {line.id: line.shot for demo in DEMOS for line in outline(read_sheet(project.CASES / f"{demo}.toml"))}
+    slip = next(shot for key, shot in shots.items() if key.startswith("judged: flywheel"))
+    assert slip == "close-up of the flywheel, the machine playing"
+    assert not any("probes at" in shot for key, shot in shots.items() if any(word in key for word in ("speed", "torque", "stretch", "pattern")))
+    assert any("probes at C4" in shot for shot in shots.values())
+
+
+def test_figures_to_hold_against_each_other_are_heard_in_one_unit():
+    """0.78 against 1.28 millinewton metres; but 54 milliohms are not made 0.054 ohms."""
+    said = {"".join(line.id.split(",")[:2]): line.say["camera"] for line in outline(read_sheet(project.CASES / "record_player.toml"))}
+    torque = said["changed: motor torque of belt and bearings"]
+    assert "about 0.78 millinewton metres, give or take 0.056" in torque and "1.28 millinewton metres, give or take 0.058" in torque
+    assert said["limit: motor torque of belt and bearings"].startswith("Up to 0.92 millinewton metres is sound, and 1.1 millinewton metres")
+    assert "no more than about 54 milliohms" in said["changed: phono jack resistance"]
+    assert said["limit: phono jack resistance"].startswith("Up to 50 milliohms is sound, and 1 ohm")
+
+
+def test_a_part_read_in_between_is_not_said_to_be_unread():
+    """The motor's current was read held after the springs, so that nobody read it is not true."""
+    said = next(line for line in outline(read_sheet(project.CASES / "record_player.toml")) if line.id.startswith("which action: motor")).say["room"]
+    assert said.startswith("Between the two readings of the motor lie three actions: “springs cleaned”,") and "Nobody" not in said
+
+
 def test_the_demo_tells_its_spring_and_which_action_cured_it():
     """821.0 mV at 993 mA are 826.8 milliohms; 39.2 afterwards; only the cleaning lies between."""
     said = {line.id: line.say["camera"] for line in outline(read_sheet(project.CASES / "record_player.toml"))}
@@ -201,6 +234,7 @@ def test_a_sheet_with_one_reading_or_none_makes_a_whole_script():
         again, script = remake(None, sheet)
         assert {line.chapter for line in script.used} == set(CHAPTERS) and remake(again, sheet)[0] == again
         assert "<h1>" in script_html(script, sheet, description(script, sheet))
+        assert not any("Give or take" in line.say["camera"] for line in script.lines)  # no figure says it
     assert any("do not suffice" in line.say["camera"] for line in remake(None, read_text(SMALL + reading("motor", "current", "1.000 A")))[1].used)
 
 

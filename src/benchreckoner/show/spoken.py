@@ -17,12 +17,14 @@ _TURNING = dict.fromkeys([*range(0x202A, 0x202F), *range(0x2066, 0x206A)])
 _NUMBER = re.compile(r"\d+(?:[.,]\d+)?")
 
 
-def figure(known):
+def figure(known, *, size=None):
     """A known value with its expanded uncertainty, as it is said aloud.
 
     Parameters
     ----------
     known : Known
+    size : int, optional
+        The power of ten of a prefix that `shared_size` gave; it is used unless the figure is less than a tenth of it.
 
     Returns
     -------
@@ -46,13 +48,13 @@ def figure(known):
         top = value + spread
         return f"no more than about {_said(top, _fewest(top, top / 100), known.unit)}"
     places = _fewest(value, spread / 4)
-    size = _exponent(max(abs(value), spread), known.unit)
+    size = _near(size, max(abs(value), spread), known.unit)
     about = _said(value, places, known.unit, size)
     digits = 1 - math.floor(math.log10(spread))
     return f"about {about}, give or take {_number(spread, digits, size)}"
 
 
-def exact(quantity, unit):
+def exact(quantity, unit, *, size=None):
     """A quantity that is what it is, such as a limit, as it is said aloud.
 
     >>> from benchreckoner.units import Q
@@ -61,7 +63,19 @@ def exact(quantity, unit):
     """
     value = float(quantity.m_as(unit))
     places = 2 - math.floor(math.log10(abs(value))) if value else 0
-    return _said(value, max(places, -_exponent(value, unit)), unit)
+    size = _near(size, abs(value), unit)
+    return _said(value, max(places, -size), unit, size if value else None)
+
+
+def shared_size(quantities, unit):
+    """The power of ten of the prefix that figures heard one after the other share: that of the largest.
+
+    >>> from benchreckoner.units import Q
+    >>> size = shared_size((Q(780, "uN*m"), Q(1.28, "mN*m")), "N*m")
+    >>> exact(Q(780, "uN*m"), "N*m", size=size)
+    '0.78 millinewton metres'
+    """
+    return max(_exponent(abs(float(quantity.m_as(unit))), unit) for quantity in quantities)
 
 
 def called(name):
@@ -171,6 +185,12 @@ def _exponent(value, unit):
     if unit not in _PREFIXED or not value:
         return 0
     return max(-12, min(9, 3 * math.floor(math.log10(abs(value) * (1 + 1e-9)) / 3)))
+
+
+def _near(wanted, value, unit):
+    """The wanted prefix's power of ten where a value is at least a tenth of it, else the value's own."""
+    own = _exponent(value, unit)
+    return wanted if wanted is not None and own < wanted and value >= 10.0 ** (wanted - 1) else own
 
 
 def _said(value, places, unit, size=None):

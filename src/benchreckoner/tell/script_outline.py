@@ -15,7 +15,9 @@ from benchreckoner.show.spoken import plain, spoken_seconds
 _ALWAYS = 100  # the weight of a line that no target drops
 _EVERY_TIME = ("power off",)  # stands before each action
 # Cautions for a probe or a finger near a part; the others are for cleaning, soldering and the like.
-_MEASURING = ("shorted cells", "polarity", "adapter", "stored charge", "charge comes back", "held motor", "moving parts", "hot parts", "hearing")
+_MEASURING = ("shorted cells", "polarity", "adapter", "stored charge", "charge comes back", "reforming", "held motor", "moving parts", "hot parts",
+              "hearing")
+_LIFTING = "soldering"  # a lifted leg was soldered
 
 
 def outline(sheet, judgements=None):
@@ -37,6 +39,8 @@ def outline(sheet, judgements=None):
     changes = [one for one in (*comparisons(reports), *comparisons(parts)) if one.real]
     lines = [*sentences.opening_lines(sheet), *_known(sheet, judged), *_done(sheet), *_changed(sheet, judged, changes),
              *_unsure(sheet, judged, (*reports, *parts))]
+    if not any("give or take" in line.say["camera"] for line in lines):
+        lines = [line for line in lines if line.id != sentences.GIVE_OR_TAKE]
     return tuple(_with_cautions(sheet, _distinct(lines)))
 
 
@@ -179,11 +183,18 @@ def _worst(judged):
 def _with_cautions(sheet, lines):
     """Each caution before the first line that shows such a part being read or worked on.
 
+    A leg is lifted with an iron, so what protects that stands before the first part read with a leg lifted.
     What fits no line's parts stands before the first thing that is measured, or done.
     """
     needed = [one for one in cautions_for(sheet) if one.name not in _EVERY_TIME]
     placed = {}
+    lifted = next((line.id for line in lines if any(claim.condition == "lifted" for claim in line.claims)), None)
+    if lifted is not None:
+        placed[lifted] = [one.words for one in cautions_for(sheet) if one.name in _EVERY_TIME]
     for one in needed:
+        if lifted is not None and one.name == _LIFTING:
+            placed[lifted].append(one.words)
+            continue
         chapter = WRONG if not one.kinds else KNOWN if one.name in _MEASURING else DONE
         here = [line for line in lines if line.chapter == chapter]
         shown = [line for line in here if one.kinds and any(one.belongs_to(part) for part in _shown(sheet, line))]

@@ -5,7 +5,7 @@ from benchreckoner.bench.tries import PLAN, counted, decision_words, still_possi
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
 from benchreckoner.bench.vocabulary import AS_FOUND
 from benchreckoner.tell.script_line import CHAPTERS, Claim, Line
-from benchreckoner.show.spoken import called, exact, figure, plain
+from benchreckoner.show.spoken import called, exact, figure, plain, shared_size
 
 WRONG, KNOWN, DONE, CHANGED, UNSURE = CHAPTERS
 _COUNTS = ("none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
@@ -14,6 +14,8 @@ _HOW = {"held": "the motor held still, at most two seconds", "playing": "the mac
         "no load": "the belt off", "lifted": "one leg lifted off the board", "in circuit": "the part still soldered in",
         "bench supply": "a bench supply on the motor"}
 _SPOKEN = {BAD: "bad", DOUBTFUL: "doubtful", SOUND: "sound"}
+GIVE_OR_TAKE = "give or take"
+_PROBED = ("V", "A", "ohm", "F")
 _LONGEST_NEXT = 20  # words of a measurement that is still said aloud
 
 
@@ -88,7 +90,7 @@ def meter_lines(sheet):
     if used:
         words = f"All this was read with {listed(used)}."
         yield Line("instruments", KNOWN, told_twice(words, f"{words} They lie here."), shot="the instruments side by side", weight=30)
-        yield Line("give or take", KNOWN, told_twice("“Give or take” means: nineteen times in twenty, the true value lies inside."), weight=45)
+        yield Line(GIVE_OR_TAKE, KNOWN, told_twice("“Give or take” means: nineteen times in twenty, the true value lies inside."), weight=45)
     else:
         yield Line("no reading", KNOWN, told_twice("Nothing was measured yet."), weight=90)
 
@@ -116,7 +118,9 @@ def judged_lines(one, *, first):
 
 def limit_words(band):
     """A band as one spoken sentence."""
-    sound, bad = exact(band.sound_up_to, band.unit), exact(band.bad_from, band.unit) if _finite(band.bad_from) else ""
+    edges = [edge for edge in (band.sound_up_to, band.bad_from) if _finite(edge)]
+    size = shared_size(edges, band.unit)
+    sound, bad = exact(band.sound_up_to, band.unit, size=size), exact(band.bad_from, band.unit, size=size) if _finite(band.bad_from) else ""
     if band.sound_down_to is not None:
         return f"Sound is from {exact(band.sound_down_to, band.unit)} to {sound}."
     if sound == bad:
@@ -156,7 +160,8 @@ def done_lines(sheet, caution):
 def changed_line(change, *, now, heavy, latest):
     """One change that is real: after, before, and what the part counts as."""
     key = f"{change.part}, {change.quantity}, {change.before_stage}, {change.after_stage}, {change.condition}"
-    after, before = figure(change.after), figure(change.before)
+    size = shared_size((change.after.value, change.before.value), change.after.unit)
+    after, before = figure(change.after, size=size), figure(change.before, size=size)
     claims = [claim_of(change, after, stage=change.after_stage), claim_of(change, before, stage=change.before_stage)]
     camera = (f"After “{plain(change.after_stage)}”, {value_words(change.quantity, change.part)} came to {after}. "
               f"Before, it was {before}.")
@@ -172,13 +177,13 @@ def changed_line(change, *, now, heavy, latest):
 
 
 def cure_line(part, between, *, heavy):
-    """Which action changed a part: one, or one of several between which nobody read it."""
+    """Which action changed a part: one, or one of several that lie between its two readings."""
     names = [f"“{plain(name)}”" for name in between]
     if len(names) == 1:
         words = f"Between the two readings of {called(part)} lies one action: {names[0]}."
     else:
         together = "both" if len(names) == 2 else "several together"
-        words = (f"Nobody read {called(part)} between {listed(names, most=len(names))}. "
+        words = (f"Between the two readings of {called(part)} lie {number_word(len(names))} actions: {listed(names, most=len(names))}. "
                  f"One of these {number_word(len(names))}, or {together}, changed it: the readings cannot say which.")
     return Line(f"which action: {part}, {', '.join(between)}", CHANGED, told_twice(words), shot="the list of what was done",
                 weight=80 if heavy else 45)
@@ -239,4 +244,6 @@ def _finite(quantity):
 
 def _shot(one):
     how = next((words for start, words in _HOW.items() if one.condition.startswith(start)), plain(one.condition))
-    return f"the probes at {called(one.part)}, {how}"
+    # Only volts and the like are read with probes: nobody is told to hold one to a running wheel.
+    seen = "the probes at" if one.known is not None and one.known.unit in _PROBED else "close-up of"
+    return f"{seen} {called(one.part)}, {how}"
