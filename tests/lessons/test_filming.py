@@ -7,7 +7,7 @@ import pytest
 from fair import at, check_fair
 
 from benchreckoner.bench.desk import sheet_path
-from benchreckoner.bench.sheet import read_sheet
+from benchreckoner.bench.sheet import read_sheet, read_text
 from benchreckoner.lessons import filming, filming_practice, filming_yours
 from benchreckoner.show.declare import corners
 from benchreckoner.show.say import SayChecks, look_through
@@ -115,6 +115,15 @@ def test_my_film_names_shutters_and_every_turning_part():
     assert len(turning) == len(read) > 1 and all(any(line.startswith(part) for line in turning) for part in read)
     for line, speed in zip(turning, read.values()):
         assert f"{360 * speed.m_as('turn/min') / 60 / 50:.3g} degrees" in line
+
+
+def test_a_tape_s_centimetres_a_second_turn_nothing():
+    text = ('version = 1\n[[instrument]]\nname = "phone"\naccuracy = "1 %"\n'
+            + "".join(f'[[part]]\nname = "{part}"\nkind = "{kind}"\n[[reading]]\npart = "{part}"\nquantity = "speed"\nvalue = "{value}"\n'
+                      'instrument = "phone"\nstage = "as found"\ncondition = "playing"\n'
+                      for part, kind, value in (("head", "head", "4.71 cm/s"), ("flywheel", "pulley", "280 turn/min"))))
+    sheet = read_text(text)
+    assert list(filming_yours.speeds(sheet)) == ["flywheel"] and len(filming_yours.said_of(TEXTS, sheet)) == 3
 
 
 def test_my_film_with_bands_and_a_fast_camera():

@@ -16,7 +16,7 @@ from benchreckoner.bench.sheet import read_sheet, read_text
 from benchreckoner.show.declare import LivePicture, Slider, ladder
 from benchreckoner.tell import clips
 from benchreckoner.tell.choice import ChoiceError
-from benchreckoner.tell.overlay import OVERLAY_WORDS, Overlay, find_clap, overlays
+from benchreckoner.tell.overlay import Overlay, find_clap, overlay_words, overlays
 from benchreckoner.units import Q
 
 DEMO = project.CASES / "record_player.toml"
@@ -193,10 +193,17 @@ def test_an_overlay_that_cannot_be_is_told(film, change, words):
         overlays({"overlay": [ASKED | {"film": "none.wav"}]}, read_text(SHEET), film)
 
 
-def test_the_lines_of_a_new_file_work_once_their_marks_are_off(film):
+@pytest.mark.parametrize("demo", [None, "record_player", "tape_player"])
+def test_the_lines_of_a_new_file_work_once_their_marks_are_off(film, demo):
+    """As written for that very sheet: the example is of something that was read over the minutes."""
     import tomlkit
 
-    text = "\n".join(line[2:] for line in OVERLAY_WORDS.splitlines() if "=" in line and "after" not in line or "[[" in line)
-    told = tomlkit.parse(text.replace("film.mp4", "film.wav")).unwrap()
-    assert overlays(told, read_text(SHEET), film)[0].name == "leakage-over-time"
-    assert overlays({}, read_sheet(DEMO), film) == []
+    sheet = read_text(SHEET) if demo is None else read_sheet(project.CASES / f"{demo}.toml")
+    text = "\n".join(line[2:] for line in overlay_words(sheet).splitlines() if line.startswith(("# [[", "# name", "# film", "# part", "# quantity")))
+    (one,) = overlays(tomlkit.parse(text.replace("film.mp4", "film.wav")).unwrap(), sheet, film)
+    assert one.name == "over-the-minutes" and one.rows
+    assert overlays({}, sheet, film) == []
+
+
+def test_a_sheet_without_times_is_told_what_an_overlay_needs():
+    assert "this sheet has none yet" in overlay_words(read_text("version = 1")) and "none yet" not in overlay_words(read_text(SHEET))

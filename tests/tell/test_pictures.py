@@ -3,6 +3,7 @@
 import io
 import itertools
 import re
+import tomllib
 import xml.etree.ElementTree
 
 import numpy as np
@@ -159,6 +160,12 @@ def test_a_choice_is_its_authors_own(tmp_path):
         with pytest.raises(ChoiceError, match=words):
             choices(path, names=names, usual=[])
         assert path.read_text(encoding="utf-8") == wrong
+
+
+def test_a_new_file_asks_for_each_picture_once(tmp_path, monkeypatch):
+    monkeypatch.setattr(pictures, "files_of", lambda name, one: {f"{name}.svg": one.words.head})
+    asked = tomllib.loads(pictures.make_pictures(DEMO, tmp_path / "out").joinpath("pictures.toml").read_text(encoding="utf-8"))["wanted"]
+    assert asked[0] == "title" and len(asked) == len(set(asked))
 
 
 @pytest.fixture

@@ -74,7 +74,8 @@ def speeds(sheet):
     dict of Quantity [turn/min]
     """
     readings = sorted(sheet.readings, key=lambda reading: sheet.stages.index(reading.stage))
-    found = {reading.part: reading.value.quantity for reading in readings if reading.quantity == "speed"}
+    found = {reading.part: reading.value.quantity for reading in readings if reading.quantity == "speed"
+             and reading.value.quantity.check("[frequency]")}  # a tape's centimetres a second turn nothing
     return {part: speed for part, speed in found.items() if speed.m_as("turn/min") > 0}
 
 

@@ -14,7 +14,7 @@ from benchreckoner.lessons.series import live_pictures, own_pictures
 from benchreckoner.show.live import picture_at
 from benchreckoner.tell.choice import choices
 from benchreckoner.tell.framed import SHAPES, Words, layout, picture_pixels, pixels
-from benchreckoner.tell.overlay import OVERLAY_WORDS, overlays
+from benchreckoner.tell.overlay import overlay_words, overlays
 from benchreckoner.tell.pictures import settings
 from benchreckoner.tell.place import check_places
 
@@ -66,7 +66,7 @@ def make_clips(sheet_path, folder):
     found = own | {one.key: (one, None, "") for one in live_pictures()}
     folder = check_places((), folder, ours=_OURS, what=_WHAT)
     wanted, rest = choices(folder / CHOICE, names={name: one.goal for name, (one, *_) in found.items()},
-                           usual=[*own, *_OF_THE_SERIES], more=OVERLAY_WORDS)
+                           usual=[*own, *_OF_THE_SERIES], more=overlay_words(sheet))
     laid = overlays(rest, sheet, folder)
     names = [f"{name}-{shape}.mp4" for name in wanted for shape in SHAPES] + [f"{one.name}-{shape}.webm" for one in laid for shape in SHAPES]
     check_places(names, folder, ours=_OURS, what=_WHAT, within=None)

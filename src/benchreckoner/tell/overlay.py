@@ -1,23 +1,28 @@
 """A reading over the minutes, to lay over one's own film: it starts at a clap in the film's sound."""
 
+from collections import Counter
 from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
+import tomlkit
 
 from benchreckoner.bench.recordings import RecordingError, read_recording
 from benchreckoner.tell.choice import ChoiceError
 from benchreckoner.tell.framed import SHAPES, Layout, Words, pixels
 
-OVERLAY_WORDS = """
+_LINES = """
 # A reading over the minutes, to lay over a film of your own. Clap once when the volts go on, in the film; put the film or its
-# sound into this folder; take the marks off these lines and write what was read. It needs readings with a time (after = "2 min").
+# sound into this folder; take the marks off the lines below and write what was read. {found}
+# Where a part was read over the minutes at several stages, name one as well: stage = "as found"
 # [[overlay]]
-# name = "leakage-over-time"
+# name = "over-the-minutes"
 # film = "film.mp4"
-# part = "C1"
-# quantity = "leakage current"
+# part = {part}
+# quantity = {quantity}
 """
+_FOUND = "Named here is what this sheet has the most readings with a time of."
+_NONE = 'It needs readings with a time (after = "2 min"); this sheet has none yet.'
 _KEYS = ("name", "film", "part", "quantity")
 _BLOCK = 0.005  # s
 _BEFORE = 40  # blocks of background: a fifth of a second
@@ -60,6 +65,23 @@ def strip_layout(shape):
     """The layout of the strip of words."""
     size = (SHAPES[shape][0], _STRIP[shape])
     return Layout(size, _DOTS, (0, 0, 0, 0), (0, 0, *size))
+
+
+def overlay_words(sheet):
+    """The lines of a new file of choices that show how an overlay is asked for.
+
+    Parameters
+    ----------
+    sheet : Sheet
+        The part and the quantity that it holds the most readings with a time of are the example.
+
+    Returns
+    -------
+    str
+    """
+    timed = Counter((reading.part, reading.quantity) for reading in sheet.readings if reading.after is not None)
+    part, quantity = timed.most_common(1)[0][0] if timed else ("C1", "leakage current")
+    return _LINES.format(found=_FOUND if timed else _NONE, part=tomlkit.string(part).as_string(), quantity=tomlkit.string(quantity).as_string())
 
 
 def overlays(told, sheet, folder):

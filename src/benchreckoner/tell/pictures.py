@@ -53,7 +53,7 @@ def make_pictures(sheet_path, folder):
     sheet = read_sheet(sheet_path)
     found = framed(sheet)
     folder = check_places((), folder, ours=_OURS, what="picture to show")
-    own = [name for name, one in found.items() if one.words.foot]
+    own = [name for name, one in found.items() if one.words.foot and name != TITLE]
     wanted, _ = choices(folder / CHOICE, names={name: one.about for name, one in found.items()}, usual=[TITLE, *own, *_OF_THE_SERIES])
     files = {}
     for name in tqdm(wanted, desc="pictures", unit="picture", delay=1, leave=False):
