@@ -312,6 +312,16 @@ class TestOtherSheets:
         assert "Nothing can be compared" in page.text and "Nothing was done yet" in page.text
         assert "spring ✕ bad (as found, held)" in page.section("Left alone")
 
+    def test_the_lid_names_a_part_by_its_worst_verdict_the_worst_part_first(self):
+        """C2 leaks (bad) and reads high (doubtful): nobody may close the lid on a doubtful C2."""
+        lid = Page(record_html(read_sheet(project.CASES / "tape_player.toml"))).section("On one page")
+        assert "C2 (bad)" in lid and "C2 (doubtful)" not in lid and lid.index("C4 (bad)") < lid.index("belt d (doubtful)")
+
+    def test_the_lid_tells_what_was_left_set(self, demo):
+        """4.45 V less what 72 mA take of them by the compensation; 33.32 turns of the platter times 72."""
+        lid = demo.section("On one page")
+        assert "Left set at:" in lid and "governor board, set voltage 4.097" in lid and "motor, speed 2399.0 ± 5.6" in lid
+
     def test_a_mended_link_is_not_left_alone_and_a_doubtful_one_is(self, demo):
         assert "No link is bad or doubtful" in demo.section("Left alone")
         page = Page(record_html(one_link(drop="200 mV", motor="7.80 V")))

@@ -153,6 +153,13 @@ def test_an_empty_entry_leaves_its_tin_out_and_says_so():
     assert "[machine] least" in made["workshop_tin.html"] and "least" in made["workshop.html"]
 
 
+def test_volts_on_an_old_capacitor_come_with_what_to_do_when_it_swells():
+    """Its table puts both parts on volts, the leaky one as well."""
+    steps = " ".join(STATIONS["Leaky capacitor"].steps)
+    card = pages(DEMO, TEXT)["workshop_cards.html"]
+    assert "on the test's volts" in steps and card.index("Warm, hissing or swelling") < card.index("Put each on the test")
+
+
 def test_every_caution_of_a_station_is_read_out_and_stands_before_its_steps():
     made, words = pages(DEMO, TEXT), {one.name: one.words for one in all_cautions()}
     cards = made["workshop_cards.html"].split("<section")[1:]

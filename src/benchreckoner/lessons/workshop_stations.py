@@ -39,7 +39,7 @@ class Station:
 
 LOST_VOLTS = Station(
     name="Lost volts",
-    question="Nine volts leave the cells. Where do they get lost on their way to the motor?",
+    question="Volts leave the supply. Where do they get lost on their way to the motor?",
     idea="Every link in the loop takes volts in proportion to its ohms. So a meter across a link, while current flows, finds a bad one "
          "without taking anything apart.",
     guess="Which link of this machine takes the most volts while it plays?",
@@ -60,7 +60,7 @@ LEAKY_CAPACITOR = Station(
     idea="Many testers time how slowly a part charges. A leak makes it charge more slowly to the mark, and the tester calls that more farads. "
          "So a high reading can be a bad sign, and only a leakage test clears the part.",
     guess="Two parts lie here, the same in print. Which one will read higher: the sound one or the leaky one?",
-    cautions=("scope", "stored charge", "charge comes back", "polarity"),
+    cautions=("scope", "stored charge", "charge comes back", "polarity", "reforming"),
     steps=("Discharge both parts through a resistor. Read below 1 V, wait a minute, and read again.",
            "Read both parts on the tester. Which one reads higher?",
            "Put each on the test's volts, never more than its print says: a resistor in series, plus to plus.",

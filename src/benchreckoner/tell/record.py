@@ -10,7 +10,7 @@ from markupsafe import Markup
 from benchreckoner.bench.cautions import cautions_for
 from benchreckoner.bench.chain import feed_parts
 from benchreckoner.bench.compare import comparisons
-from benchreckoner.bench.judge import judge_sheet
+from benchreckoner.bench.judge import WORST_FIRST, judge_sheet
 from benchreckoner.bench.parts import ROOMS, judge_parts, latest_of
 from benchreckoner.bench.reasons import mark_words, sentence, told, won_back
 from benchreckoner.bench.report import findings, part_name
@@ -27,6 +27,7 @@ from benchreckoner.units import show, show_exact
 # How an earlier record of ours is known again: nothing else is ever replaced.
 _OURS = '<meta name="generator" content="Bench Reckoner, record of a repair">'
 _TURNING = dict.fromkeys([*range(0x202A, 0x202F), *range(0x2066, 0x206A)])
+_SETTINGS = ("set voltage", "compensation", "speed")  # what a trimmer was left at, and what it makes of the speed
 _ON_THE_LID = 7  # of each kind at most
 _RIGHT_TO_LEFT = re.compile("[\u0590-\u08ff]+(?: [\u0590-\u08ff]+)*")
 # Shape and word, never colour.
@@ -191,10 +192,13 @@ def _lid(sheet, reports, parts):
     proof = [one for group in _compared(reports, parts) for one in group["rows"] if one.real]
     # The last change of a thing is the proof; an earlier one is told below.
     proof = list({(one.part, one.quantity): one for one in proof}.values())
-    alone = list({one.part: one.verdict.word for one in _alone(reports, parts)}.items())
+    # Of a part's verdicts the worst, and the worst part first: what is cut off at the end is the least.
+    ranked = sorted(_alone(reports, parts), key=lambda one: WORST_FIRST.index(one.verdict.word), reverse=True)
+    alone = list({one.part: one.verdict.word for one in ranked}.items())[::-1]
     open_still = [part_name(one) for one in _untold(reports, parts)] + [part.name for part in _unjudged(sheet, reports, parts)]
     names = [name for name in dict.fromkeys(open_still) if name not in dict(alone)]
-    return {"proof": proof[:_ON_THE_LID], "more_proof": len(proof[_ON_THE_LID:]), "alone": alone[:_ON_THE_LID],
+    settings = [one for one in _latest(reports, parts) if one.quantity in _SETTINGS and one.known is not None]
+    return {"settings": settings[:_ON_THE_LID], "proof": proof[:_ON_THE_LID], "more_proof": len(proof[_ON_THE_LID:]), "alone": alone[:_ON_THE_LID],
             "more_alone": len(alone[_ON_THE_LID:]), "untold": names[:_ON_THE_LID], "more_untold": len(names[_ON_THE_LID:])}
 
 
