@@ -260,6 +260,11 @@ def test_markup_in_names_appears_as_text():
     assert not Tags.found & {"script", "img"} and "{{ 7*7 }}" in Tags.text and "<script>alert(1)</script>" in Tags.text
 
 
+def test_sources_are_told_in_words_a_viewer_knows(sheet, made):
+    about = description(made[1], sheet)
+    assert not re.search(r"FOUND|MEMORY|PRACTICE|RECOMPUTED", about) and "(common practice)" in about
+
+
 def test_a_page_asks_for_nothing_outside(sheet, made):
     page = script_html(made[1], sheet, description(made[1], sheet))
     assert "default-src 'none'" in page and not re.search(r"https?:|<script|<link|url\(", page)
