@@ -69,7 +69,7 @@ def _path_words(motor, wheel, distance, height):
 PATH = LivePicture(
     key="belt-path", picture=path_picture,
     sliders=(Slider("distance", "from middle to middle", "m", tuple(step / 1000 for step in range(25, 121)), start=0.055),
-             Slider("wheel", "seat of the wheel, across", "m", tuple(step / 1000 for step in range(20, 101, 2)), start=0.060),
+             Slider("wheel", "seat of the wheel, across", "m", tuple(step / 1000 for step in range(20, 101, 8)), start=0.060),
              Slider("motor", "seat of the motor pulley, across", "m", ladder(0.003, 0.015, 25), start=0.006),
              Slider("thickness", "thickness of the belt", "m", ladder(0.0006, 0.003, 13), start=0.0012)),
     goal="Seats 6 and 60 mm, belt 1.2 mm: find the distance that asks for an inside diameter of about 75 mm. Then bring the shafts together "
