@@ -216,12 +216,13 @@ def test_markup_in_a_sheets_names_is_shown_as_text(phone, tmp_path, monkeypatch)
     for name in ("spring 3", "suitcase record player"):
         text = text.replace(f'"{name}"', f"'{nasty} {name}'")
     sheet.write_text(text, encoding="utf-8")
-    ((own, reading),) = own_pictures(read_sheet(sheet))
+    own, reading = own_pictures(read_sheet(sheet))[0]
     monkeypatch.setattr(pages, "live_pictures", lambda: ())
     monkeypatch.setattr(pages, "own_pictures", lambda _: ((replace(own, phone_sliders=("link",)), reading),))
     index = pages.make_pages(sheet, tmp_path / "out")
     phone.goto(index.as_uri())
     assert phone.locator(".pictures").get_by_text(nasty).count() == 2
+    assert phone.get_by_role("heading", name=nasty).count() == 1
     assert phone.locator("img").count() == 0
     open_page(phone, index.parent / "my-held-volts.html")
     assert phone.get_by_label(f"ohms of {nasty} spring 3").is_visible()

@@ -43,8 +43,9 @@ def start_time(*, inertia, speed, greatest_pull, pulley_radius, load):
 
     Examples
     --------
-    >>> print(f"{start_time(inertia=Q(4e-4, 'kg*m**2'), speed=Q(280, 'turn/min'), greatest_pull=Q(0.24, 'N'),
-    ...     pulley_radius=Q(30.6, 'mm'), load=Q(1, 'mN*m')):.2f~P}")
+    >>> time = start_time(inertia=Q(4e-4, "kg*m**2"), speed=Q(280, "turn/min"), greatest_pull=Q(0.24, "N"),
+    ...                   pulley_radius=Q(30.6, "mm"), load=Q(1, "mN*m"))
+    >>> print(f"{time:.2f~P}")
     1.85 s
     """
     inertia, speed = need(inertia, "kg*m**2", "inertia", above=0), need(speed, "turn/min", "speed", above=0)
