@@ -286,6 +286,12 @@ def test_it_is_fitted_to_its_target_by_the_least_weighty_lines(sheet, lines):
     assert all(line.use for line in fit(lines, target=None, words_per_minute=160))
 
 
+def test_the_shortest_script_still_tells_what_is_not_known(sheet, made):
+    script = remake(made[0].replace('target = "6 min"', 'target = "20 s"'), sheet)[1]
+    (unsure,) = [line.id for line in script.used if line.chapter == CHAPTERS[-1]]
+    assert unsure.startswith(("left: ", "untold: "))
+
+
 def test_time_goes_down_as_the_rate_goes_up():
     assert spoken_seconds("one two three", 60) == pytest.approx(3) and spoken_seconds("one two three", 180) == pytest.approx(1)
     with pytest.raises(ValueError, match="words_per_minute"):

@@ -211,8 +211,9 @@ def unsure_lines(*, symptoms, left, untold, findings, unjudged):
     for symptom in symptoms:
         words = f"“{upper(plain(symptom.what))}” was not written down again afterwards. That alone does not prove it gone."
         yield Line(f"not seen again: {plain(symptom.what)}", UNSURE, told_twice(words), weight=40)
+    # Less than a first thing left open: it stands in the description as well.
     yield Line("corrections", UNSURE, told_twice("If you find a mistake, tell me. What is put right stands below, with its date.",
-                                                 "If you find a mistake, tell me now or later."), weight=70)
+                                                 "If you find a mistake, tell me now or later."), weight=60)
 
 
 def tried_lines(sheet):
