@@ -1,7 +1,10 @@
 """Every live picture of the series, at every corner of its ranges."""
 
+import itertools
+import math
 import re
 
+import numpy as np
 import pytest
 
 from benchreckoner.lessons.series import live_pictures
@@ -43,3 +46,14 @@ def test_a_page_keeps_the_sliders_that_its_goal_moves(key, moved, resting):
     assert {name: starts[name] for name in resting} == resting
     asked = declared.phone_goal or declared.goal
     assert not re.search("95 %|which hardness|lower the supply until a line|find the load from which", asked)
+
+
+@pytest.mark.parametrize("declared", live_pictures(), ids=lambda one: one.key)
+def test_steps_between_the_corners_can_be_drawn(declared):
+    """A slider that stops anywhere must not end in an error: every step where they are few, else a seeded share of them."""
+    ways = [range(len(slider.steps)) for slider in declared.sliders]
+    every = math.prod(map(len, ways)) <= 700
+    rng = np.random.default_rng(5)
+    steps = itertools.product(*ways) if every else (tuple(rng.choice(way) for way in ways) for _ in range(60))
+    for step in steps:
+        assert declared.at({slider.name: int(at) for slider, at in zip(declared.sliders, step, strict=True)}).sentence

@@ -27,7 +27,7 @@ from benchreckoner.units import show
 EXAMPLE = project.CASES / "tape_player.toml"
 _FIRST, _NEXT = (next(belt for belt in BELTS if belt.name == name) for name in ("belt a", "belt d"))
 _COUNT = 20_000
-_EDGES = np.linspace(26, 48, 111)  # mA
+_EDGES = np.linspace(26, 50, 121)  # mA
 _MIDDLES = (_EDGES[1:] + _EDGES[:-1]) / 2
 _SMOOTH = np.exp(-0.5 * (np.arange(-6, 7) / 2) ** 2)  # 0.4 mA
 _RARE, _FEW = 0.001, 30
@@ -68,7 +68,7 @@ def next_picture(*, reading, good_to):
                 f"The weight lies on {left:.0f} of {_COUNT} draws.")
     return Picture(
         title="What belt a tells of belt d",
-        x=Axis("motor's current with belt d", "mA", 28, 44), y=Axis("belief for each milliampere", "percent", 0, 70, symbol="%"),
+        x=Axis("motor's current with belt d", "mA", 28, 48), y=Axis("belief for each milliampere", "percent", 0, 70, symbol="%"),
         curves=(Curve("before the reading", _MIDDLES, _density(None), "faint"),
                 Curve("after it", _MIDDLES, np.full(len(_MIDDLES), np.nan) if stops else _density(weights), "heavy")),
         limits=(Limit("low end", "x", low), Limit("high end", "x", high)),
