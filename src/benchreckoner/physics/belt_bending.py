@@ -1,7 +1,6 @@
 """Bending loss: what it costs to bend a rubber belt round a pulley and straighten it again, at every pass."""
 
 import numpy as np
-from scipy.special import hyperu
 
 from benchreckoner.physics.plain import number
 from benchreckoner.units import Q, need
@@ -75,6 +74,8 @@ def bending_factor(*, arc, bend_length):
     >>> print(f"{bending_factor(arc=Q(4.79902, 'mm'), bend_length=Q(1, 'mm')):.4f}")
     1.3418
     """
+    from scipy.special import hyperu
+
     beyond = (need(arc, "m", "arc", above=0) / need(bend_length, "m", "bend_length", above=0)).m_as("") - 2
     if not np.all(beyond > 0):
         raise ValueError("arc: must be longer than two bend lengths, or the belt is too stiff to lie on its pulley; write a larger "

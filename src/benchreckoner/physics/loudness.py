@@ -1,7 +1,6 @@
 """How loud a recording is, as broadcasters reckon it: weighted by frequency, silence left out."""
 
 import numpy as np
-from scipy.signal import freqz, lfilter, resample_poly
 
 from benchreckoner.physics.plain import count
 from benchreckoner.units import Q, need
@@ -50,6 +49,8 @@ def k_weighting(*, frequency):
     >>> print(f"{k_weighting(frequency=Q(50, 'Hz')):.1f~P}")
     -3.9 dB
     """
+    from scipy.signal import freqz
+
     hertz = need(frequency, "Hz", "frequency", above=0).m_as("Hz")
     if not np.all(hertz < RATE / 2):
         raise ValueError(f"frequency: must be below {RATE // 2} Hz, got {frequency:~P}; write Q(1000, 'Hz')")
@@ -159,6 +160,8 @@ def tones_loudness(*, levels, durations, frequency=Q(1000, "Hz"), channels=2):
 
 def _checked(samples, rate):
     """One row a channel at the published rate."""
+    from scipy.signal import resample_poly
+
     if count(rate, "rate") < _LOWEST_RATE:
         raise ValueError(f"rate: must be at least {_LOWEST_RATE} samples a second, got {rate}; write rate=48000")
     rows = np.atleast_2d(np.asarray(samples, dtype=float))
@@ -175,6 +178,8 @@ def _checked(samples, rate):
 
 def _blocks(rows):
     """Mean square of each block, its channels summed."""
+    from scipy.signal import lfilter
+
     for stage in (_SHELF, _HIGH_PASS):
         rows = lfilter(*stage, rows, axis=1)
     summed = np.concatenate(([0.0], np.cumsum((rows**2).sum(axis=0))))

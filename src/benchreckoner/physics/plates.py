@@ -4,8 +4,6 @@ import tomllib
 from importlib import resources
 
 import numpy as np
-from scipy.optimize import brentq
-from scipy.special import i0, i1, k0, k1
 
 from benchreckoner.physics.convection import (
     air_properties, film_coefficient, lying_plate_bottom, lying_plate_top, rayleigh_number, standing_plate_smooth,
@@ -109,6 +107,8 @@ def spreading_efficiency(*, side, thickness, conductivity, coefficient, source_s
     >>> print(f"{share:.3f}")
     0.961
     """
+    from scipy.special import i0, i1, k0, k1
+
     side, thickness = need(side, "m", "side", above=0), need(thickness, "m", "thickness", above=0)
     conductivity = need(conductivity, "W/(m*K)", "conductivity", above=0)
     coefficient = need(coefficient, "W/(m**2*K)", "coefficient", above=0)
@@ -261,6 +261,8 @@ def plate_temperature(*, power, side, thickness, conductivity, emissivity, air, 
     >>> print(f"{found:.1f~P}")
     58.3 °C
     """
+    from scipy.optimize import brentq
+
     watts, still = float(need(power, "W", "power", above=0).m_as("W")), float(need(air, "degC", "air").m_as("degC"))
 
     def excess(surface):

@@ -1,7 +1,6 @@
 """Rubber under pull: from hardness to stiffness, from stretch to tension, and what time and warmth take away."""
 
 import numpy as np
-from scipy.special import erfinv, ndtri
 
 from benchreckoner.physics.plain import number, share
 from benchreckoner.units import Q, need
@@ -52,6 +51,8 @@ def modulus_from_hardness(*, hardness, form="Gent"):
     >>> print(f"{modulus_from_hardness(hardness=60).to('MPa'):.3f~P}")
     3.605 MPa
     """
+    from scipy.special import erfinv, ndtri
+
     hardness = number(hardness, "hardness", least=_SOFTEST, example=60)
     if not np.all(hardness <= _HARDEST):
         raise ValueError(f"hardness: must be at most {_HARDEST}, where the forms still hold, got {hardness}; write hardness=60")

@@ -5,8 +5,6 @@ Load and friction are held as they are when cold. Heat from iron and brushes is 
 """
 
 import numpy as np
-from scipy.integrate import solve_ivp
-from scipy.optimize import brentq, minimize_scalar
 
 from benchreckoner.physics.copper import COPPER_INTERCEPT, FERRITE, warm_constant, warmed_resistance
 from benchreckoner.physics.governors import supplied_speed
@@ -101,6 +99,8 @@ def warming_temperatures(*, cold_current, time, start, air, winding_resistance, 
     >>> print(f"{winding.m_as('degC'):.1f} {magnet.m_as('degC'):.1f}")
     25.8 22.9
     """
+    from scipy.integrate import solve_ivp
+
     heat = _heat(cold_current, winding_resistance, magnet_coefficient)
     inner, outer = _thermal(winding_to_housing, housing_to_air)
     winding_store = need(winding_capacity, "J/delta_degC", "winding_capacity", above=0).m_as("J/delta_degC")
@@ -162,6 +162,8 @@ def settled_temperatures(*, cold_current, air, winding_resistance, winding_to_ho
     >>> print(f"{winding.m_as('degC'):.2f} {magnet.m_as('degC'):.2f}")
     30.74 27.58
     """
+    from scipy.optimize import brentq, minimize_scalar
+
     heat = _heat(cold_current, winding_resistance, magnet_coefficient)
     inner, outer = _thermal(winding_to_housing, housing_to_air)
     around = _surroundings(air, "air")

@@ -1,7 +1,6 @@
 """How hot a motor gets: one heat store, two heat stores, a winding held still, a rhythm of work and rest."""
 
 import numpy as np
-from scipy.optimize import brentq
 
 from benchreckoner.physics.copper import COPPER_INTERCEPT, warmed_resistance
 from benchreckoner.units import Q, need
@@ -216,6 +215,8 @@ def stalled_end(*, voltage, source_resistance, winding_resistance, thermal_resis
     >>> print(f"{end.m_as('degC'):.1f}; {amps.to('A'):.4f~P}")
     124.7; 0.3722 A
     """
+    from scipy.optimize import brentq
+
     volts = np.asarray(need(voltage, "V", "voltage", least=0).m_as("V"), dtype=float)
     source = need(source_resistance, "ohm", "source_resistance", least=0).m_as("ohm")
     resistance = need(winding_resistance, "ohm", "winding_resistance", above=0)
