@@ -99,3 +99,10 @@ def test_each_module_imports_only_from_the_rooms_before_it(path):
 )
 def test_a_planted_import_is_caught(room, line):
     assert trespasses(room, line, ["benchreckoner", room])
+
+
+@pytest.mark.parametrize("path", sorted((PACKAGE / "physics").glob("*.py")), ids=lambda path: path.stem)
+def test_a_law_imports_scipy_where_it_needs_it(path):
+    """At the top it would make importing the laws three times as slow as numpy, pint and a registry."""
+    body = ast.parse(path.read_text(encoding="utf-8")).body
+    assert not any(isinstance(node, (ast.Import, ast.ImportFrom)) and "scipy" in ast.unparse(node) for node in body)
