@@ -17,18 +17,20 @@ _NOTHING = ("Nothing to judge yet: enter the supply's volts, the current and the
             "all under one condition.")
 
 
-def findings(sheet):
+def findings(sheet, judgements=None):
     """What the sheet says, one sentence a line, the latest stage first.
 
     Parameters
     ----------
     sheet : Sheet
+    judgements : pair of tuples, optional
+        What `judge_sheet` and `judge_parts` gave, where that is known already.
 
     Returns
     -------
     list of str
     """
-    reports, parts = judge_sheet(sheet), judge_parts(sheet)
+    reports, parts = judgements or (judge_sheet(sheet), judge_parts(sheet))
     if not reports and not parts:
         return [_NOTHING]
     lines = []
@@ -52,12 +54,13 @@ def text_report(sheet):
     -------
     str
     """
-    lines = [sheet.machine.name, ""] + findings(sheet) + trial_lines(sheet)
-    for report in judge_sheet(sheet):
+    reports, parts = judge_sheet(sheet), judge_parts(sheet)
+    lines = [sheet.machine.name, ""] + findings(sheet, (reports, parts)) + trial_lines(sheet)
+    for report in reports:
         for chain in report.chains:
             lines += ["", f"{report.stage}, {chain.chain.condition}"]
             lines += [f"  {line}" for line in _chain_lines(chain)]
-    for report in judge_parts(sheet):
+    for report in parts:
         lines += ["", f"{report.stage}, {report.room}"]
         lines += [f"  {part_name(one)}, {one.condition}: {one.verdict.word}. {one.reason} {one.next}".rstrip()
                   for one in (*report.judgements, *report.findings)]

@@ -75,7 +75,7 @@ def judgement_html(sheet):
         HTML made from escaped parts.
     """
     reports, parts = judge_sheet(sheet), judge_parts(sheet)
-    lines = "".join(f"<li>{escape(line)}</li>" for line in findings(sheet))
+    lines = "".join(f"<li>{escape(line)}</li>" for line in findings(sheet, (reports, parts)))
     return (f"<ul>{lines}</ul>" + (_links_html(reports[0]) if reports and reports[0].main else "")
             + "".join(_parts_html(latest) for room in ROOMS if (latest := latest_of(parts, room)) and latest.judgements))
 

@@ -110,7 +110,7 @@ def record_html(sheet):
     notes = _Notes()
     return template.render(
         lid=_lid(sheet, reports, parts), measured=QUANTITIES,
-        ours=Markup(_OURS), sheet=sheet, findings=findings(sheet), cautions=cautions_for(sheet), shapes=_SHAPES,
+        ours=Markup(_OURS), sheet=sheet, findings=findings(sheet, (reports, parts)), cautions=cautions_for(sheet), shapes=_SHAPES,
         conditions=_conditions(sheet), staircases=list(_staircases(reports)), missing=_missing(sheet, reports),
         judged=list(_judged(reports, notes)), rooms=list(_rooms(parts, notes)), compared=_compared(reports, parts),
         tried=_tried(sheet), plan=plan_words(PLAN),
