@@ -16,7 +16,7 @@ from benchreckoner.show.say import SayChecks, look_through
 from benchreckoner.show.still import backdrop
 from benchreckoner.units import Q, read_quantity
 
-PROBLEMS = [belt_path_practice._from_thread, belt_path_practice._order, belt_path_practice._folded]
+PROBLEMS = [belt_path_practice.from_thread_problem, belt_path_practice._order, belt_path_practice._folded]
 
 
 def numbers(picture, words):
@@ -111,7 +111,7 @@ def test_exercises_by_their_given_numbers(seed):
     def given(problem):
         return [read_quantity(text, "m").quantity.m_as("m") for _, text in problem.given if "%" not in text]
 
-    thread = belt_path_practice._from_thread(np.random.default_rng(seed))
+    thread = belt_path_practice.from_thread_problem(np.random.default_rng(seed))
     length, cord, side = given(thread)
     assert thread.right(length + np.pi * (side - cord))
     order = belt_path_practice._order(np.random.default_rng(seed))

@@ -12,7 +12,7 @@ from benchreckoner.show.declare import corners
 from benchreckoner.show.say import SayChecks, look_through
 from benchreckoner.units import Q, read_quantity
 
-PROBLEMS = [belt_pull_practice._tension, belt_pull_practice._weighed, belt_pull_practice._across, belt_pull_practice._years,
+PROBLEMS = [belt_pull_practice.tension_problem, belt_pull_practice._weighed, belt_pull_practice._across, belt_pull_practice._years,
             belt_pull_practice._grown]
 TEXTS = {**{name: usual for name, (*_, usual) in belt_pull_yours._BOXES.items()}, "shape": "square", "legs": "a loop, two legs",
          "thickness": "1.2 mm", "hung": "0 g: 101.0 mm; 20 g: 103.0 mm; 40 g: 105.0 mm; 80 g: 109.5 mm; 120 g: 114.0 mm"}
@@ -111,7 +111,7 @@ def test_published_losses_stand_in_the_years():
 
 
 def test_the_goals_of_the_years_can_be_met():
-    """Dusty at 0.3 of friction: 0.2474 N, tanh(0.3 * 2.1153 / 2), over 1.5 mN m by 30.6 mm: 3.10 times at first."""
+    """Dusty at 0.3 of friction: 0.2474 N, tanh(0.3 * 2.1153 / 2), over 1.5 mN·m by 30.6 mm: 3.10 times at first."""
     line = belt_years.YEARS.at(belt_years.YEARS.start).limits[0].value
     assert line == pytest.approx(100 * 2 / (2 * 0.2474 * np.tanh(0.15 * WRAP) / (1.5 / 30.6)), rel=1e-3)
     assert at(belt_years.YEARS, years=20, loss=5).points[0].y > line > at(belt_years.YEARS, years=30, loss=5).points[0].y
@@ -199,7 +199,7 @@ def given(problem, *units):
 @pytest.mark.parametrize("seed", range(25))
 def test_exercises_by_their_given_numbers(seed):
     """What a reader would reckon from the numbers as shown comes out right."""
-    one = belt_pull_practice._tension(np.random.default_rng(seed))
+    one = belt_pull_practice.tension_problem(np.random.default_rng(seed))
     side, stiff, percent = given(one, "m", "Pa", "")
     ratio = 1 + percent / 100
     assert one.right(side**2 * stiff / 3 * (ratio - 1 / ratio**2))

@@ -14,7 +14,7 @@ from benchreckoner.lessons import contact_practice, contact_resistance, resistor
 from benchreckoner.show.declare import corners
 from benchreckoner.units import Q, read_quantity
 
-PROBLEMS = [contact_practice._drop_to_ohms, contact_practice._held_volts, contact_practice._missing_joint,
+PROBLEMS = [contact_practice.drop_to_ohms_problem, contact_practice.held_volts_problem, contact_practice._missing_joint,
             contact_practice._two_wire, contact_practice._two_prongs]
 
 

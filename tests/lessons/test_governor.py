@@ -17,7 +17,7 @@ from benchreckoner.show.say import SayChecks, look_through
 from benchreckoner.units import Q, read_quantity
 
 PROBLEMS = [getattr(governor_practice, name) for name in (
-    "_least_volts", "_slow_by", "_most_current", "_bridge", "_cold", "_duty", "_spring", "_band", "_beyond", "_run_up", "_coast")]
+    "least_volts_problem", "_slow_by", "_most_current", "_bridge", "_cold", "_duty", "_spring", "_band", "_beyond", "_run_up", "_coast")]
 WINDING, CONSTANT, SET_VOLTS, DROP = 15.0, 0.0130, 0.0130 * 80 * np.pi, 0.3  # 80 pi rad/s are 2400 r/min
 TO_TURNS = 30 / np.pi
 
@@ -223,8 +223,8 @@ def given(problem, *units):
 def test_exercises_by_their_given_numbers(seed):
     """What a reader would reckon from the numbers as shown comes out right."""
     made = {make.__name__: make(np.random.default_rng(seed)) for make in PROBLEMS}
-    volts, ohms, source, drop, amps = given(made["_least_volts"], "V", "ohm", "ohm", "V", "A")
-    assert made["_least_volts"].right(volts + ohms * amps + source * amps + drop)
+    volts, ohms, source, drop, amps = given(made["least_volts_problem"], "V", "ohm", "ohm", "V", "A")
+    assert made["least_volts_problem"].right(volts + ohms * amps + source * amps + drop)
     winding, ohms, before, now, turning = given(made["_slow_by"], "ohm", "ohm", "A", "A", "V")
     assert made["_slow_by"].right(100 * (winding - ohms) * (now - before) / turning)
     supply, drop, volts, ohms, source = given(made["_most_current"], "V", "V", "V", "ohm", "ohm")

@@ -19,7 +19,7 @@ from benchreckoner.show.say import look_through
 from benchreckoner.units import read_quantity
 
 PROBLEMS = [getattr(leakage_bench_practice, name) for name in
-            ("_meters_current", "_at_five_minutes", "_still_charging", "_kept", "_multiple")]
+            ("meters_current_problem", "_at_five_minutes", "_still_charging", "_kept", "_multiple")]
 GUESSES = [leakage_bench.guess_meter, leakage_bench.guess_wait, leakage_bench.guess_kept, leakage_bench.guess_shorted]
 
 
@@ -171,7 +171,7 @@ def test_an_exercise_is_fair(make, seed):
 def test_exercises_by_their_given_numbers():
     """What a reader would reckon from the numbers as shown comes out right."""
     for seed in range(30):
-        problem = leakage_bench_practice._meters_current(np.random.default_rng(seed))
+        problem = leakage_bench_practice.meters_current_problem(np.random.default_rng(seed))
         volts, ohms, meter = (read_quantity(text, unit).quantity.m_as(unit)
                               for (_, text), unit in zip(problem.given, ("V", "ohm", "ohm"), strict=True))
         assert problem.right(volts * (ohms + meter) / (ohms * meter))

@@ -12,7 +12,7 @@ from benchreckoner.show.declare import corners
 from benchreckoner.show.say import SayChecks, look_through
 from benchreckoner.units import Q, read_quantity, show
 
-PROBLEMS = [motor_constants_practice._load_torque, motor_constants_practice._constant_from_free_run,
+PROBLEMS = [motor_constants_practice.load_torque_problem, motor_constants_practice._constant_from_free_run,
             motor_constants_practice._held_current, motor_constants_practice._ripple]
 LIVE = [motor_constants.MOTOR_LINES, motor_constants.SEEN_TURNING]
 TYPED = {"Held: volts": "1.50 V", "Held: currents": "101 mA; 97,0 mA; 104 mA; 99 mA; 100 mA; 98 mA",
@@ -54,9 +54,9 @@ def test_every_corner_of_the_lines_by_plain_arithmetic():
 
 
 def test_the_lines_goal_can_be_met():
-    """Twice 65 mA and 20 mA more are 150 mA: 1.69 mN m."""
-    assert "845 µN m" in at(motor_constants.MOTOR_LINES).sentence
-    assert "1.69 mN m" in at(motor_constants.MOTOR_LINES, current=0.150).sentence
+    """Twice 65 mA and 20 mA more are 150 mA: 1.69 mN·m."""
+    assert "845 µN·m" in at(motor_constants.MOTOR_LINES).sentence
+    assert "1.69 mN·m" in at(motor_constants.MOTOR_LINES, current=0.150).sentence
     assert "3471 r/min" in at(motor_constants.MOTOR_LINES).sentence  # (6 - 1.275) / 0.013 rad/s
 
 

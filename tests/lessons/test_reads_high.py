@@ -11,7 +11,7 @@ from benchreckoner.show.declare import corners
 from benchreckoner.show.say import SayChecks, look_through
 from benchreckoner.units import Q, read_quantity
 
-PROBLEMS = [reads_high_practice._charged_late, reads_high_practice._leak_from_two, reads_high_practice._no_reading,
+PROBLEMS = [reads_high_practice.charged_late_problem, reads_high_practice._leak_from_two, reads_high_practice._no_reading,
             reads_high_practice._posing, reads_high_practice._added_up]
 TEXTS = {"marked": "10 µF", "less": "20 %", "more": "20 %", "place": reads_high_yours._OUT,
          "First tester": "charge time", "First shows": "18 uF", "First setting": "", "First accuracy": "3 %",
@@ -172,7 +172,7 @@ def given(problem, *units):
 @pytest.mark.parametrize("seed", range(25))
 def test_exercises_by_their_given_numbers(seed):
     """What a reader would reckon from the numbers as shown comes out right."""
-    late = reads_high_practice._charged_late(np.random.default_rng(seed))
+    late = reads_high_practice.charged_late_problem(np.random.default_rng(seed))
     farads, leak, source = given(late, "F", "ohm", "ohm")
     share = leak / (leak + source)
     assert late.right(-farads * share * np.log(1 - (1 - np.exp(-1)) / share))

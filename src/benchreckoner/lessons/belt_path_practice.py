@@ -10,7 +10,7 @@ from benchreckoner.units import Q, show
 
 def from_thread(seed=None, blanks=1):
     """The path of a belt from a thread laid in the seats."""
-    return exercise(_from_thread, key="belt-path-from-thread", seed=seed, blanks=blanks)
+    return exercise(from_thread_problem, key="belt-path-from-thread", seed=seed, blanks=blanks)
 
 
 def order(seed=None, blanks=2):
@@ -20,7 +20,7 @@ def order(seed=None, blanks=2):
 
 def mixed(seed=None, blanks="all"):
     """One of several laws: the reader must tell first which one applies."""
-    kinds = (_from_thread, _order, _folded)
+    kinds = (from_thread_problem, _order, _folded)
     return exercise(lambda rng: kinds[rng.integers(len(kinds))](rng), key="belt-path-mixed", seed=seed, blanks=blanks)
 
 
@@ -32,7 +32,17 @@ def _square(rng):
     return Q(float(rng.choice([1.0, 1.2, 1.5, 1.6])), "mm")
 
 
-def _from_thread(rng):
+def from_thread_problem(rng):
+    """The path of a belt's middle from a thread once round.
+
+    Parameters
+    ----------
+    rng : numpy.random.Generator
+
+    Returns
+    -------
+    Problem
+    """
     thread, cord, side = _mm(rng, 140, 480, 1), Q(float(rng.choice([0.2, 0.3, 0.4])), "mm"), _square(rng)
     path = length_from_thread(thread_length=thread, thread_thickness=cord, neutral_height=side / 2)
     lift = side / 2 - cord / 2

@@ -12,7 +12,7 @@ _GRAVITY = Q(9.80665, "m/s**2")
 
 def tension(seed=None, blanks=1):
     """The pull of a belt from its section, its modulus and its stretch."""
-    return exercise(_tension, key="belt-pull-tension", seed=seed, blanks=blanks)
+    return exercise(tension_problem, key="belt-pull-tension", seed=seed, blanks=blanks)
 
 
 def weighed(seed=None, blanks=2):
@@ -22,7 +22,7 @@ def weighed(seed=None, blanks=2):
 
 def mixed(seed=None, blanks="all"):
     """One of several laws: the reader must tell first which one applies."""
-    kinds = (_tension, _weighed, _across, _years, _grown)
+    kinds = (tension_problem, _weighed, _across, _years, _grown)
     return exercise(lambda rng: kinds[rng.integers(len(kinds))](rng), key="belt-pull-mixed", seed=seed, blanks=blanks)
 
 
@@ -30,7 +30,17 @@ def _square(rng):
     return Q(float(rng.choice([1.0, 1.2, 1.5, 1.6])), "mm")
 
 
-def _tension(rng):
+def tension_problem(rng):
+    """The pull of a fitted belt, fresh and at rest.
+
+    Parameters
+    ----------
+    rng : numpy.random.Generator
+
+    Returns
+    -------
+    Problem
+    """
     side, stiff, stretch = _square(rng), Q(round(float(rng.uniform(2, 5)), 1), "MPa"), float(rng.choice([0.04, 0.05, 0.06, 0.08, 0.1]))
     given = dict(area=side**2, modulus=stiff, stretch_ratio=1 + stretch)
     pull = neo_hookean_tension(**given)

@@ -29,12 +29,12 @@ def skip_ahead():
 
 def drop_to_ohms(seed=None, blanks=1):
     """Ohms of a link from its drop and the current."""
-    return exercise(_drop_to_ohms, key="contacts-drop-to-ohms", seed=seed, blanks=blanks)
+    return exercise(drop_to_ohms_problem, key="contacts-drop-to-ohms", seed=seed, blanks=blanks)
 
 
 def held_volts(seed=None, blanks=2):
     """Volts at a held motor behind one bad link."""
-    return exercise(_held_volts, key="contacts-held-volts", seed=seed, blanks=blanks)
+    return exercise(held_volts_problem, key="contacts-held-volts", seed=seed, blanks=blanks)
 
 
 def missing_joint(seed=None, blanks="all"):
@@ -44,11 +44,21 @@ def missing_joint(seed=None, blanks="all"):
 
 def mixed(seed=None, blanks="all"):
     """One of several laws: the reader must tell first which one applies."""
-    kinds = (_drop_to_ohms, _held_volts, _missing_joint, _two_wire, _two_prongs)
+    kinds = (drop_to_ohms_problem, held_volts_problem, _missing_joint, _two_wire, _two_prongs)
     return exercise(lambda rng: kinds[rng.integers(len(kinds))](rng), key="contacts-mixed", seed=seed, blanks=blanks)
 
 
-def _drop_to_ohms(rng):
+def drop_to_ohms_problem(rng):
+    """Ohms of a link from its drop and the current.
+
+    Parameters
+    ----------
+    rng : numpy.random.Generator
+
+    Returns
+    -------
+    Problem
+    """
     return drop_to_ohms_of(Q(float(rng.integers(40, 900)), "mV"), Q(float(rng.integers(80, 900)), "mA"))
 
 
@@ -67,7 +77,17 @@ def drop_to_ohms_of(drop, current):
                Slip(Q((drop * current).m_as("W"), "ohm"), "That is volts <em>times</em> amperes, which gives watts.")))
 
 
-def _held_volts(rng):
+def held_volts_problem(rng):
+    """Volts at a held motor behind one bad link.
+
+    Parameters
+    ----------
+    rng : numpy.random.Generator
+
+    Returns
+    -------
+    Problem
+    """
     cells = int(rng.integers(2, 9))
     return held_volts_of(Q(1.5 * cells, "V"), Q(round(0.15 * cells, 2), "ohm"), Q(float(rng.integers(5, 16)), "ohm"),
                          Q(round(float(rng.uniform(0.4, 3)), 1), "ohm"))

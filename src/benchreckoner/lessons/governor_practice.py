@@ -13,7 +13,7 @@ from benchreckoner.units import Q, show
 
 def least_volts(seed=None, blanks=1):
     """The fewest volts off load with which a governor still holds."""
-    return exercise(_least_volts, key="governor-least-volts", seed=seed, blanks=blanks)
+    return exercise(least_volts_problem, key="governor-least-volts", seed=seed, blanks=blanks)
 
 
 def slow_by(seed=None, blanks=2):
@@ -23,7 +23,7 @@ def slow_by(seed=None, blanks=2):
 
 def mixed(seed=None, blanks="all"):
     """One of several laws: the reader must tell first which one applies."""
-    kinds = (_least_volts, _slow_by, _most_current, _bridge, _cold, _duty, _spring, _band, _beyond, _run_up, _coast)
+    kinds = (least_volts_problem, _slow_by, _most_current, _bridge, _cold, _duty, _spring, _band, _beyond, _run_up, _coast)
     return exercise(lambda rng: kinds[rng.integers(len(kinds))](rng), key="governor-mixed", seed=seed, blanks=blanks)
 
 
@@ -34,7 +34,17 @@ def _set(rng):
             Q(float(rng.choice([70, 85, 100, 120, 140])), "mA"))
 
 
-def _least_volts(rng):
+def least_volts_problem(rng):
+    """The volts of a supply at which a governor just holds.
+
+    Parameters
+    ----------
+    rng : numpy.random.Generator
+
+    Returns
+    -------
+    Problem
+    """
     volts, ohms, source, drop, current = _set(rng)
     motor, lost = (volts + ohms * current).to("V"), (source * current).to("V")
     least = motor + drop + lost
@@ -213,7 +223,7 @@ def _coast(rng):
     return Problem(
         question="A motor is unplugged at speed, its circuit open. How long until it stands?",
         given=(("inertia at its shaft", f"{1e6 * inertia.m_as('kg*m**2'):g} millionths of a kg m²"), ("speed", show(speed, "turn/min")),
-               ("friction at its shaft", f"{friction.m_as('mN*m'):g} mN m")),
+               ("friction at its shaft", f"{friction.m_as('mN*m'):g} mN·m")),
         answer=time, unit="s", tolerance=0.02,
         steps=(Step("The speed in radians a second:", f"{speed.m_as('rad/s'):.2f}"),
                Step("Times the inertia, over the friction:", show(time, "s", digits=4))),

@@ -13,7 +13,7 @@ _MOST_EVER = Q(1e9, "Mohm")  # as good as no leak
 
 def meters_current(seed=None, blanks=1):
     """Leakage from the volts across a resistor, the meter's own ohms beside it."""
-    return exercise(_meters_current, key="leakage-meters-current", seed=seed, blanks=blanks)
+    return exercise(meters_current_problem, key="leakage-meters-current", seed=seed, blanks=blanks)
 
 
 def at_five_minutes(seed=None, blanks=2):
@@ -23,11 +23,21 @@ def at_five_minutes(seed=None, blanks=2):
 
 def mixed(seed=None, blanks="all"):
     """One of several laws: the reader must tell first which one applies."""
-    kinds = (_meters_current, _at_five_minutes, _still_charging, _kept, _multiple)
+    kinds = (meters_current_problem, _at_five_minutes, _still_charging, _kept, _multiple)
     return exercise(lambda rng: kinds[rng.integers(len(kinds))](rng), key="leakage-mixed", seed=seed, blanks=blanks)
 
 
-def _meters_current(rng):
+def meters_current_problem(rng):
+    """What leaks, from a meter that takes its own share.
+
+    Parameters
+    ----------
+    rng : numpy.random.Generator
+
+    Returns
+    -------
+    Problem
+    """
     resistor, shown = Q(float(rng.choice([0.47, 1, 2.2])), "Mohm"), Q(float(rng.integers(20, 150)) / 100, "V")
     through, beside = (shown / resistor).to("uA"), (shown / _METER).to("uA")
     current = leakage_current(shown=shown, series_resistance=resistor, meter_resistance=_METER)

@@ -10,7 +10,7 @@ from benchreckoner.units import Q, show
 
 def load_torque(seed=None, blanks=1):
     """Torque at the shaft, from the current and the current without a load."""
-    return exercise(_load_torque, key="motor-load-torque", seed=seed, blanks=blanks)
+    return exercise(load_torque_problem, key="motor-load-torque", seed=seed, blanks=blanks)
 
 
 def constant_from_free_run(seed=None, blanks=2):
@@ -20,7 +20,7 @@ def constant_from_free_run(seed=None, blanks=2):
 
 def mixed(seed=None, blanks="all"):
     """One of several laws: the reader must tell first which one applies."""
-    kinds = (_load_torque, _constant_from_free_run, _times_the_torque, _held_current, _ripple)
+    kinds = (load_torque_problem, _constant_from_free_run, _times_the_torque, _held_current, _ripple)
     return exercise(lambda rng: kinds[rng.integers(len(kinds))](rng), key="motor-mixed", seed=seed, blanks=blanks)
 
 
@@ -34,7 +34,17 @@ def _motor(rng):
             Q(float(rng.choice([14, 17, 20, 23, 26])), "mA"))
 
 
-def _load_torque(rng):
+def load_torque_problem(rng):
+    """The torque that the shaft has for its load.
+
+    Parameters
+    ----------
+    rng : numpy.random.Generator
+
+    Returns
+    -------
+    Problem
+    """
     _, constant, idle = _motor(rng)
     current = _round(idle.m_as("mA") * rng.uniform(2.5, 3.7), "mA")
     torque = shaft_torque(current=current, no_load_current=idle, motor_constant=constant)
@@ -45,7 +55,7 @@ def _load_torque(rng):
         given=(("current", show(current, "A")), ("current without a load", show(idle, "A")), ("motor constant", show(constant, "V*s/rad"))),
         answer=torque, unit="N*m", tolerance=0.02,
         steps=(Step("Take off what the motor needs for itself:", show(left, "A")),
-               Step("Times the constant, which is as many N m an ampere:", show(torque, "N*m"))),
+               Step("Times the constant, which is as many N·m an ampere:", show(torque, "N*m"))),
         slips=(Slip((per_ampere * current).to("N*m"), "That is all the torque of the magnet. The motor's own friction takes its share first."),
                Slip((per_ampere * idle).to("N*m"), "That is what the motor keeps for itself. What is left over goes to the shaft."),
                Slip((per_ampere * (current + idle)).to("N*m"), "The motor's own friction is already in the current: take it off.")))

@@ -3,7 +3,7 @@
 import numpy as np
 
 from benchreckoner.lessons.belt_off import _times_the_torque
-from benchreckoner.lessons.governor_practice import _least_volts
+from benchreckoner.lessons.governor_practice import least_volts_problem
 from benchreckoner.show.entry import Entry, entry_questions
 from benchreckoner.show.guess import Choice, ChoiceGuess
 
@@ -14,7 +14,7 @@ def skip_ahead():
     """Three questions: all right leads straight to the reader's own bench."""
     return entry_questions((
         Entry(_times_the_torque(np.random.default_rng(5)), PATTERN_PART),
-        Entry(_least_volts(np.random.default_rng(2)), GOVERNOR_PART),
+        Entry(least_volts_problem(np.random.default_rng(2)), GOVERNOR_PART),
         Entry(ChoiceGuess(
             key="motor-entry-pattern", question="A governed player is slow. The motor gets fewer volts than its governor should give, its current "
             "is usual, and 0.3 V stand between supply and motor. Where do you look first?",

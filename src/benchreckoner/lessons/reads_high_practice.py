@@ -12,7 +12,7 @@ _NO_SERIES = Q(0, "ohm")
 
 def charged_late(seed=None, blanks=1):
     """What a charge-time tester shows of a leaky part."""
-    return exercise(_charged_late, key="reads-high-charged-late", seed=seed, blanks=blanks)
+    return exercise(charged_late_problem, key="reads-high-charged-late", seed=seed, blanks=blanks)
 
 
 def leak_from_two(seed=None, blanks=2):
@@ -22,7 +22,7 @@ def leak_from_two(seed=None, blanks=2):
 
 def mixed(seed=None, blanks="all"):
     """One of several laws: the reader must tell first which one applies."""
-    kinds = (_charged_late, _leak_from_two, _no_reading, _posing, _added_up)
+    kinds = (charged_late_problem, _leak_from_two, _no_reading, _posing, _added_up)
     return exercise(lambda rng: kinds[rng.integers(len(kinds))](rng), key="reads-high-mixed", seed=seed, blanks=blanks)
 
 
@@ -30,7 +30,17 @@ def _part(rng):
     return Q(float(rng.choice([1, 2.2, 4.7, 10, 22, 47])), "uF")
 
 
-def _charged_late(rng):
+def charged_late_problem(rng):
+    """What a tester that times the charge shows of a leaky part.
+
+    Parameters
+    ----------
+    rng : numpy.random.Generator
+
+    Returns
+    -------
+    Problem
+    """
     farads, source = _part(rng), Q(float(rng.choice([1, 4.7, 10, 22])), "kohm")
     leak = Q(float(f"{source.m_as('kohm') * rng.uniform(2.2, 12):.2g}"), "kohm")
     reads = charge_time_reading(capacitance=farads, leakage_resistance=leak, series_resistance=_NO_SERIES, source_resistance=source)

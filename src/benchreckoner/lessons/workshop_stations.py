@@ -6,13 +6,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from benchreckoner.bench.cautions import all_cautions
-from benchreckoner.lessons.belt_path_practice import _from_thread
-from benchreckoner.lessons.belt_pull_practice import _tension
-from benchreckoner.lessons.contact_practice import _drop_to_ohms, _held_volts
-from benchreckoner.lessons.governor_practice import _least_volts
-from benchreckoner.lessons.leakage_bench_practice import _meters_current
-from benchreckoner.lessons.motor_constants_practice import _load_torque
-from benchreckoner.lessons.reads_high_practice import _charged_late
+from benchreckoner.lessons.belt_path_practice import from_thread_problem
+from benchreckoner.lessons.belt_pull_practice import tension_problem
+from benchreckoner.lessons.contact_practice import drop_to_ohms_problem, held_volts_problem
+from benchreckoner.lessons.governor_practice import least_volts_problem
+from benchreckoner.lessons.leakage_bench_practice import meters_current_problem
+from benchreckoner.lessons.motor_constants_practice import load_torque_problem
+from benchreckoner.lessons.reads_high_practice import charged_late_problem
 
 MOST_TABLES = 12
 
@@ -53,7 +53,7 @@ LOST_VOLTS = Station(
     tell="Which link was it, how do you know, and how sure are you?",
     bring=("a battery-driven machine that plays, its feed within reach of probes", "cells or an isolated low-voltage supply that limits its current",
            "two meters: one in line for the current, one for volts", "the resistors of the tin, one already soldered in"),
-    exercises=(_drop_to_ohms, _held_volts))
+    exercises=(drop_to_ohms_problem, held_volts_problem))
 LEAKY_CAPACITOR = Station(
     name="Leaky capacitor",
     question="A tester shows more microfarads than are printed on the part. Good news?",
@@ -71,7 +71,7 @@ LEAKY_CAPACITOR = Station(
     bring=("a capacitor tester, or a meter that measures capacitance", "two electrolytic capacitors alike, one with the tin's resistor across it",
            "an isolated low-voltage supply and a series resistor of 10 kΩ", "a meter for volts, and a 1 kΩ resistor to discharge with",
            "eye protection for everybody at this table"),
-    exercises=(_charged_late, _meters_current))
+    exercises=(charged_late_problem, meters_current_problem))
 MOTOR = Station(
     name="Motor and governor",
     question="The machine runs slow. Is it the motor, its governor, or too few volts?",
@@ -89,7 +89,7 @@ MOTOR = Station(
     bring=("a belt-driven machine with a governed motor", "an isolated bench supply with adjustable volts and current limit",
            "a meter in line for the current, a meter for volts", "something to hear or see the speed by: a phone with a tone or a strobe disc",
            "the tin's resistor for a tired supply"),
-    exercises=(_load_torque, _least_volts))
+    exercises=(load_torque_problem, least_volts_problem))
 BELTS = Station(
     name="Belts",
     question="The old belt is tar. Which belt do you order?",
@@ -105,7 +105,7 @@ BELTS = Station(
     tell="By how much may your length be off, and would another belt of the bag do as well?",
     bring=("an open belt drive without its belt, power off", "thin thread, a fine marker, a rule of 30 cm", "callipers, or the belts' thickness written on a card",
            "a bag of belts, each with a letter and its size", "gloves and paper, if an old belt is still in place"),
-    exercises=(_from_thread, _tension))
+    exercises=(from_thread_problem, tension_problem))
 STATIONS = {one.name: one for one in (LOST_VOLTS, LEAKY_CAPACITOR, MOTOR, BELTS)}
 
 
