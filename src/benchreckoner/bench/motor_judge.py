@@ -21,19 +21,21 @@ _HEALTHY = "healthy"
 _BELT_OFF_NEXT = "Take the belt off and read the current again, in the same place: that splits the motor from what it drives."
 
 
-def judge_motors(sheet):
+def judge_motors(sheet, about=None):
     """Judge the motor and its governor at every stage that has readings of them.
 
     Parameters
     ----------
     sheet : Sheet
+    about : MotorSheet, optional
+        What the sheet says of its motor, if that was gathered already.
 
     Returns
     -------
     tuple of PartsReport
         The latest stage first.
     """
-    about = motor_sheet(sheet)
+    about = motor_sheet(sheet) if about is None else about
     if about is None or not about.tells_of_motor:
         return ()
     reports = (_judge_stage(sheet, about, stage) for stage in reversed(sheet.stages))
@@ -173,7 +175,7 @@ def _torque(current, fit):
 
 def _pattern(sheet, about, stage):
     """The readings together: the suspects in order, and the next test."""
-    pattern = stage_pattern(sheet, stage)
+    pattern = stage_pattern(sheet, stage, about)
     if pattern is None:
         return
     word = UNTOLD if pattern.named is None else SOUND if pattern.word == _HEALTHY else DOUBTFUL

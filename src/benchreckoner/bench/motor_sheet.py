@@ -1,6 +1,7 @@
 """What a sheet says of its motor: moments of readings taken together, runs on a bench supply, the governor's volts."""
 
 from dataclasses import dataclass
+from functools import cached_property
 
 from benchreckoner.bench.motor_fit import fit_motor
 from benchreckoner.bench.motor_run import HELD, LOADED, NO_LOAD, Run
@@ -70,15 +71,22 @@ class MotorSheet:
             None where no stage has a run.
         """
         here = self.stages.index(stage)
-        with_runs = {one.stage for one in self.moments if one.condition in KINDS}
-        order = sorted(with_runs, key=lambda name: (self.stages.index(name) > here, abs(self.stages.index(name) - here)))
-        return next((fit for fit in map(self.fit_here, order) if fit is not None), None)
+        order = sorted(self._fits, key=lambda name: (self.stages.index(name) > here, abs(self.stages.index(name) - here)))
+        return self._fits[order[0]] if order else None
 
     def fit_here(self, stage):
         """The motor's constants by the bench runs of this stage alone, or None."""
-        runs = [_run(one) for one in self.moments if one.stage == stage and one.condition in KINDS
-                and one.current is not None and one.terminal is not None and one.current.plain > 0 and one.terminal.plain > 0]
-        return fit_motor(runs) if runs else None
+        return self._fits.get(stage)
+
+    @cached_property
+    def _fits(self):
+        """What the runs of each stage add up to, fitted once: every judgement asks for it again."""
+        runs = {}
+        for one in self.moments:
+            if (one.condition in KINDS and one.current is not None and one.terminal is not None
+                    and one.current.plain > 0 and one.terminal.plain > 0):
+                runs.setdefault(one.stage, []).append(_run(one))
+        return {stage: fit_motor(alike) for stage, alike in runs.items()}
 
 
 def motor_sheet(sheet):

@@ -18,36 +18,40 @@ _WORTH_IT = 0.1  # bits: with a suspect named, a test that tells less waits
 _LOOKED_AT = ("motor", "governor", "pulley", "belt")
 
 
-def stage_pattern(sheet, stage):
+def stage_pattern(sheet, stage, about=None):
     """The pattern of one stage's readings.
 
     Parameters
     ----------
     sheet : Sheet
     stage : str
+    about : MotorSheet, optional
+        What the sheet says of its motor, if that was gathered already.
 
     Returns
     -------
     Pattern or None
         None where nothing was read of the motor at work.
     """
-    signs = stage_signs(sheet, stage)
+    signs = stage_signs(sheet, stage, about)
     return read_pattern(signs) if any(sign.name in ("current", "speed", "motor volts", "volts in hand") for sign in signs) else None
 
 
-def stage_signs(sheet, stage):
+def stage_signs(sheet, stage, about=None):
     """Every sign that the readings and observations of one stage give.
 
     Parameters
     ----------
     sheet : Sheet
     stage : str
+    about : MotorSheet, optional
+        What the sheet says of its motor, if that was gathered already.
 
     Returns
     -------
     tuple of Sign
     """
-    about = motor_sheet(sheet)
+    about = motor_sheet(sheet) if about is None else about
     if about is None:
         return ()
     found = (_current(about, stage), _speed(about, stage), _volts(about, stage), _hand(about, stage), _belt_off(about, stage),
