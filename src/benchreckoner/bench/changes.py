@@ -34,7 +34,7 @@ def add_entry(path, *, table, entry):
     ----------
     path : path-like
     table : str
-        instrument, part, action, reading, symptom, observation or trial.
+        instrument, part, action, reading, symptom, observation, setting or trial.
     entry : mapping
         Keys and values as they would be typed into the file.
 

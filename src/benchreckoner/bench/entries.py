@@ -192,7 +192,7 @@ class Entry:
         """What to write behind a key."""
         if not self.path:
             return f'write for example {key} = "..."'
-        known = {**TABLES[self.kind], **TEXT_DETAILS, **COUNT_DETAILS, **NUMBER_DETAILS}
+        known = {**TEXT_DETAILS, **COUNT_DETAILS, **NUMBER_DETAILS, **TABLES[self.kind]}
         example = known[key] if key in known else QUANTITY_DETAILS[key][1]
         return f"write for example {key} = {example}"
 

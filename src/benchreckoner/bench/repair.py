@@ -104,6 +104,18 @@ class Observation:
 
 
 @dataclass(frozen=True)
+class Setting:
+    """Where a trimmer or a control of a part stands, in free words."""
+
+    part: str
+    what: str
+    place: str
+    stage: str
+    photo: str
+    note: str
+
+
+@dataclass(frozen=True)
 class Trial:
     """Tries of a part under one condition in free words: so many clean, and then so many with the fault."""
 
@@ -129,6 +141,7 @@ class Sheet:
     observations: tuple[Observation, ...]
     note: str = ""
     trials: tuple[Trial, ...] = ()
+    settings: tuple[Setting, ...] = ()
 
     @property
     def stages(self):

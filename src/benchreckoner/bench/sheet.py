@@ -6,15 +6,15 @@ from pathlib import Path
 from benchreckoner.bench.accuracy import entry_for, read_accuracy
 from benchreckoner.bench.entries import all_tables, by_name, one_table, whole
 from benchreckoner.bench.page import Page, SheetError, load_text
-from benchreckoner.bench.repair import Action, Instrument, Machine, Observation, Part, Reading, Sheet, Symptom, Trial
+from benchreckoner.bench.repair import Action, Instrument, Machine, Observation, Part, Reading, Setting, Sheet, Symptom, Trial
 from benchreckoner.bench.sheet_parts import read_parts
 from benchreckoner.bench.vocabulary import (
     AS_FOUND, CONDITIONS, NEVER_NEGATIVE, QUANTITIES, TABLES, TESTER_PRINCIPLES, VERSION,
 )
 
 __all__ = [
-    "Action", "Instrument", "Machine", "Observation", "Part", "Reading", "Sheet", "SheetError", "Symptom",
-    "Trial", "read_sheet", "read_text",
+    "Action", "Instrument", "Machine", "Observation", "Part", "Reading", "Setting", "Sheet", "SheetError",
+    "Symptom", "Trial", "read_sheet", "read_text",
 ]
 _COLDEST = -273.15
 _MOST_VOLTS = 63
@@ -79,7 +79,7 @@ def read_text(text, *, source="sheet"):
     observations = tuple(_observation(entry, parts, stages) for entry in all_tables(page, "observation"))
     trials = tuple(_trial(entry, parts, stages) for entry in all_tables(page, "trial"))
     return Sheet(source, machine, instruments, parts, tuple(actions.values()), readings, symptoms, observations, note,
-                 trials)
+                 trials, _settings(all_tables(page, "setting"), parts, stages))
 
 
 def _check_version(page):
@@ -188,6 +188,25 @@ def _observation(entry, parts, stages):
     entry.only(*TABLES["observation"])
     return Observation(entry.one_of("part", parts, "part"), entry.text("what", needed=True),
                        entry.one_of("stage", stages, "stage"), entry.text("photo"), entry.text("note"))
+
+
+def _settings(entries, parts, stages):
+    """Every setting; one thing can stand in one place alone at one stage."""
+    found = {}
+    for entry in entries:
+        one = _setting(entry, parts, stages)
+        key = (one.part, one.what.casefold(), one.stage)
+        if key in found:
+            raise entry.fail("place", f"{one.what!r} of {one.part!r} has a place {one.stage!r} already; keep the last one, "
+                                      'or write the action that moved it and name it, for example stage = "trimmer set"')
+        found[key] = one
+    return tuple(found.values())
+
+
+def _setting(entry, parts, stages):
+    entry.only(*TABLES["setting"])
+    return Setting(entry.one_of("part", parts, "part"), entry.text("what", needed=True), entry.text("place", needed=True),
+                   entry.one_of("stage", stages, "stage"), entry.text("photo"), entry.text("note"))
 
 
 def _trial(entry, parts, stages):

@@ -80,6 +80,11 @@ TABLES = {
         "part": '"spring 3"', "what": '"green crust"', "stage": '"as found"',
         "photo": '"spring3.jpg"', "note": '"on both ends"',
     },
+    # Where a trimmer or a control stands, so that whoever turns it next can turn it back.
+    "setting": {
+        "part": '"motor"', "what": '"speed trimmer"', "place": '"a quarter turn clockwise of the left stop"',
+        "stage": '"as found"', "photo": '"trimmer.jpg"', "note": '"sealed with paint"',
+    },
     # In each, the clean tries came first; what followed a fault is a new one.
     "trial": {
         "part": '"spring 3"', "condition_tried": '"cold"', "clean": "10", "faults": "0",
