@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as some
 from scipy.stats import binom, binomtest
 
-from benchreckoner.physics.chance import chance_misled_by_peeking, clean_tries_needed, failure_rate_limit
+from benchreckoner.physics.chance import chance_misled_by_peeking, chance_of_at_most, clean_tries_needed, failure_rate_limit
 
 
 @pytest.mark.parametrize(("clean", "faults"), [(1, 0), (10, 0), (59, 0), (28, 2), (5, 5), (1, 9), (200, 1)])
@@ -86,3 +86,26 @@ def test_no_tries_mislead_nobody():
 def test_tries_that_cannot_be_counted(wrong, kind):
     with pytest.raises(kind, match="write for example"):
         failure_rate_limit(**wrong)
+
+
+@given(hits=some.integers(0, 12), rates=some.lists(some.floats(0, 1), min_size=1, max_size=9))
+def test_hits_at_unequal_rates_by_listing_every_way(hits, rates):
+    ways = sum(math.prod(rate if hit else 1 - rate for hit, rate in zip(way, rates, strict=True))
+               for way in itertools.product((True, False), repeat=len(rates)) if sum(way) <= hits)
+    assert chance_of_at_most(hits=hits, rates=rates) == pytest.approx(ways, abs=1e-12)
+
+
+@given(hits=some.integers(0, 60), tries=some.integers(1, 60), rate=some.floats(0.01, 0.99))
+def test_hits_at_one_rate_as_another_library_has_them(hits, tries, rate):
+    assert chance_of_at_most(hits=hits, rates=[rate] * tries) == pytest.approx(binom.cdf(hits, tries, rate), abs=1e-9)
+
+
+def test_of_no_tries_none_succeeds():
+    assert chance_of_at_most(hits=0, rates=[]) == 1
+
+
+@pytest.mark.parametrize(("wrong", "kind"), [({"hits": -1}, ValueError), ({"hits": 1.5}, TypeError), ({"rates": [0.5, 1.1]}, ValueError),
+                                             ({"rates": ["a"]}, TypeError)])
+def test_wrong_hits_or_rates_are_named(wrong, kind):
+    with pytest.raises(kind, match=next(iter(wrong))):
+        chance_of_at_most(**{"hits": 1, "rates": [0.5], **wrong})

@@ -252,26 +252,6 @@ def test_whatever_is_kept_comes_back(tmp_path_factory, rows):
             text for other, name, text in rows if (other, name) == (group, key)]
 
 
-def held(store, number, inside):
-    for count in range(number):
-        keep(store, {"inside": inside}, group="range", key=f"{inside}{count}")
-
-
-@pytest.mark.parametrize("good, bad, told", [
-    (0, 0, "No range guessed yet"), (9, 1, "that fits"), (3, 2, "that fits"),
-    (6, 4, "make them wider"),      # P(6 or fewer of 10 at 90 %) = 1.3 %
-    (8, 2, "that fits"),            # P(8 or fewer of 10) = 26 %
-    (28, 0, "that fits"),           # 0.9**28 = 5.2 %
-    (29, 0, "narrower"),            # 0.9**29 = 4.7 %
-])
-def test_ranges_are_called_too_narrow_only_when_chance_does_not_explain_it(store, good, bad, told):
-    held(store, good, True)
-    held(store, bad, False)
-    rate = hit_rate(store)
-    assert (rate.ranges, rate.held) == (good + bad, good)
-    assert told in rate.sentence
-
-
 def test_only_first_guesses_count(store):
     for inside in (False, True, True):
         keep(store, {"inside": inside}, group="range", key="drop")

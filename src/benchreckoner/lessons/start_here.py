@@ -12,6 +12,7 @@ from benchreckoner.bench.cautions import all_cautions
 from benchreckoner.bench.reasons import sureness
 from benchreckoner.bench.verdict import UNTOLD, judge_value
 from benchreckoner.lessons.contact_resistance import SPRING_BAND, SUPPLY, held_volts
+from benchreckoner.lessons.sure_and_right import ranges_sentence
 from benchreckoner.lessons.your_bench import my_guesses, my_sheet, opening
 from benchreckoner.physics.contacts import motor_voltage
 from benchreckoner.show.declare import LivePicture, Slider, ladder
@@ -179,7 +180,7 @@ def how_well_i_guess():
     rate = hit_rate(my_guesses())
     choices = " ".join(f"Of {asked} choice{'s' if asked > 1 else ''} at {sure} % sure, {right} right."
                        for sure, asked, right in rate.choices)
-    return Markdown(f"{rate.sentence} {choices}".strip())
+    return Markdown(f"{ranges_sentence(rate)} {choices}".strip())
 
 
 def cautions():

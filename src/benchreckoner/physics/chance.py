@@ -1,4 +1,4 @@
-"""Chance: what tries without a fault prove about a fault that comes and goes."""
+"""Chance: what tries without a fault prove, and how many hits chance alone gives."""
 
 import math
 
@@ -127,3 +127,40 @@ def chance_misled_by_peeking(*, rate, tries, confidence=0.95):
         first[number] = honest[misled].sum()
         honest = np.where(misled, 0, honest)
     return np.cumsum(first)
+
+
+def chance_of_at_most(*, hits, rates):
+    r"""Chance that no more than so many tries succeed, each at a rate of its own.
+
+    Parameters
+    ----------
+    hits : int, zero or more
+    rates : array of float, each from 0 to 1
+        How likely each try succeeds: a range of ten that nine should hold has 0.9, a choice at 60 % has 0.6.
+
+    Returns
+    -------
+    float
+
+    Notes
+    -----
+    The chances of every number of hits are carried from try to try:
+
+    .. math:: P_{n}(k) = (1 - p_n)\, P_{n-1}(k) + p_n\, P_{n-1}(k-1)
+
+    For tries that know nothing of each other. Two questions on one thing are hit or missed together more often than this says.
+
+    References
+    ----------
+    .. [1] The binomial sum where all rates are alike; held against another library, and by listing every way. RECOMPUTED.
+
+    Examples
+    --------
+    >>> print(f"{chance_of_at_most(hits=6, rates=[0.9] * 10):.4f}")
+    0.0128
+    """
+    hits, rates = count(hits, "hits"), share(rates, "rates", ends=True)
+    chances = np.array([1.0])
+    for rate in np.atleast_1d(rates):
+        chances = np.append(chances * (1 - rate), 0) + np.append(0, chances * rate)
+    return min(1.0, float(chances[:hits + 1].sum()))

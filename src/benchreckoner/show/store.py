@@ -1,6 +1,5 @@
 """The store: what the reader guessed and wrote, kept in a file beside the bench sheet."""
 
-import math
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -11,7 +10,6 @@ from tomlkit.exceptions import TOMLKitError
 from benchreckoner.files import save_whole
 
 _VERSION = 1
-_RANGE_PROMISE = 0.9  # ranges are asked for at 90 %
 
 
 @dataclass(frozen=True)
@@ -25,19 +23,6 @@ class HitRate:
     ranges: int
     held: int
     choices: tuple[tuple[int, int, int], ...]
-
-    @property
-    def sentence(self):
-        """Say in one sentence whether the ranges were as wide as they should be."""
-        if not self.ranges:
-            return "No range guessed yet."
-        ranges = "1 range" if self.ranges == 1 else f"{self.ranges} ranges"
-        start = f"{self.held} of your {ranges} held the true value; 90 % should"
-        if _chance_of_at_most(self.held, self.ranges) < 0.05:
-            return f"{start}, so make them wider."
-        if _chance_of_at_most(self.ranges - self.held, self.ranges, 1 - _RANGE_PROMISE) < 0.05:
-            return f"{start}, so you may make them narrower."
-        return f"{start}: that fits, as far as {ranges} can tell."
 
 
 def keep(path, entry, *, group, key):
@@ -110,19 +95,42 @@ def hit_rate(path):
     -------
     HitRate
     """
+    ranges, choices = first_guesses(path, group="range"), first_guesses(path, group="choice")
+    table = {}
+    for entry in choices.values():
+        table.setdefault(entry["sure"], []).append(entry["right"])
+    return HitRate(len(ranges), sum(entry["inside"] for entry in ranges.values()), tuple(
+        (sure, len(rights), sum(rights)) for sure, rights in sorted(table.items())))
+
+
+def first_guesses(path, *, group):
+    """The first guess at each question that is whole, by the question's key, in the order in which they were begun.
+
+    Parameters
+    ----------
+    path : Path or None
+        The store.
+    group : str
+        ``"range"`` or ``"choice"``.
+
+    Returns
+    -------
+    dict of str to dict
+    """
     try:
         found = _open(Path(path))[1].unwrap() if path is not None else {}
     except OSError:
         found = {}
-    inside = [entries[0].get("inside") for entries in found.get("range", {}).values() if entries]
-    inside = [held for held in inside if isinstance(held, bool)]
-    table = {}
-    for entries in found.get("choice", {}).values():
-        sure, right = (entries[0].get(name) for name in ("sure", "right")) if entries else (None, None)
-        if isinstance(sure, int) and isinstance(right, bool):
-            table.setdefault(sure, []).append(right)
-    return HitRate(len(inside), sum(inside), tuple(
-        (sure, len(rights), sum(rights)) for sure, rights in sorted(table.items())))
+    firsts = {key: entries[0] for key, entries in found.get(group, {}).items() if entries}
+    return {key: entry for key, entry in firsts.items() if _whole(entry, group)}
+
+
+def _whole(entry, group):
+    """Whether an entry says if its guess held: a reader may have written in the file."""
+    if group == "range":
+        return isinstance(entry.get("inside"), bool)
+    sure = entry.get("sure")
+    return isinstance(sure, int) and 0 <= sure <= 100 and isinstance(entry.get("right"), bool)
 
 
 def _open(path):
@@ -165,8 +173,3 @@ def _damage(damaged, home):
 def _writable(value):
     # A browser can send half of a split character, which no file can hold.
     return value.encode("utf-8", "replace").decode("utf-8") if isinstance(value, str) else value
-
-
-def _chance_of_at_most(count, total, each=_RANGE_PROMISE):
-    """The chance of `count` or fewer hits in `total` tries with chance `each`."""
-    return sum(math.comb(total, hits) * each**hits * (1 - each)**(total - hits) for hits in range(count + 1))
