@@ -9,6 +9,7 @@ from fair import at, check_fair
 from hypothesis import given
 from hypothesis import strategies as some
 
+from benchreckoner.bench.sheet import read_sheet
 from benchreckoner.lessons import tell_honestly, tell_honestly_practice
 from benchreckoner.lessons.your_bench import my_guesses
 from benchreckoner.show.declare import corners
@@ -16,7 +17,7 @@ from benchreckoner.show.say import look_through
 from benchreckoner.tell import script_book
 
 PROBLEMS = [tell_honestly_practice._spread_of_a_change, tell_honestly_practice._words_that_fit, tell_honestly_practice._no_more_than,
-            tell_honestly_practice._wrong_in_all, tell_honestly_practice._rate_needed]
+            tell_honestly_practice._wrong_in_all, tell_honestly_practice._rate_needed, tell_honestly_practice._rounded]
 
 
 def test_every_corner_can_be_drawn_and_says_what_two_squares_say():
@@ -53,7 +54,7 @@ def test_exercises_are_fair(problem, seed):
 
 @given(seed=some.integers(0, 10_000))
 def test_the_answers_by_another_way(seed):
-    spread, words, most, wrong, rate = (problem(np.random.default_rng(seed)) for problem in PROBLEMS)
+    spread, words, most, wrong, rate, rounded = (problem(np.random.default_rng(seed)) for problem in PROBLEMS)
     first, second = (float(re.search(r"± ([\d.]+)", text)[1]) for _, text in spread.given)
     assert spread.answer.to_base_units().m == pytest.approx(math.sqrt(first * first + second * second) * 1e-3)
     length, silent, pace = (float(re.match(r"\d+", text)[0]) for _, text in words.given)
@@ -62,22 +63,49 @@ def test_the_answers_by_another_way(seed):
     assert most.value == pytest.approx((value + half) / 1e3)
     assert wrong.value == pytest.approx(float(wrong.given[0][1]) / 20)
     assert rate.value * float(re.match(r"\d+", rate.given[1][1])[0]) == pytest.approx(float(rate.given[0][1]))
+    assert rounded.value == pytest.approx(float(re.search(r"± ([\d.]+) mΩ", rounded.given[0][1])[1]) / 4000)
 
 
 def test_everything_opens():
     for show in (tell_honestly.guess_one_idea, tell_honestly.guess_change, tell_honestly.guess_cure, tell_honestly.guess_six_minutes,
-                 tell_honestly.say_the_change, tell_honestly_practice.skip_ahead, tell_honestly_practice.spread_of_a_change,
+                 tell_honestly.say_the_change, tell_honestly.say_one_idea, tell_honestly.say_mine, tell_honestly_practice.rounded_for_the_ear,
+                 tell_honestly_practice.skip_ahead, tell_honestly_practice.spread_of_a_change,
                  tell_honestly_practice.words_that_fit, tell_honestly_practice.mixed):
         assert show() is not None
     assert my_guesses() is not None
 
 
-def test_ours_passes_its_own_checks(monkeypatch):
+@pytest.mark.parametrize("say", [tell_honestly.say_the_change, tell_honestly.say_one_idea, tell_honestly.say_mine], ids=lambda say: say.__name__)
+def test_ours_passes_its_own_checks(monkeypatch, say):
     asked = {}
     monkeypatch.setattr(tell_honestly, "say_it", lambda *words, **more: asked.update(more))
-    tell_honestly.say_the_change()
+    say()
     assert all(met for _, met, _ in look_through(asked["ours"], asked["checks"]))
     assert not all(met for _, met, _ in look_through("It works now.", asked["checks"]))
+
+
+def test_the_sentence_to_take_apart_is_too_long_and_ours_are_not(monkeypatch):
+    asked = {}
+    monkeypatch.setattr(tell_honestly, "say_it", lambda key, prompt, **more: asked.update(more, prompt=prompt))
+    tell_honestly.say_one_idea()
+    given = re.search("<em>(.*)</em>", asked["prompt"])[1]
+    assert len(given.split()) > 20
+    assert not {name: met for name, met, _ in look_through(given, asked["checks"])}["One breath"]
+    assert max(len(one.split()) for one in asked["ours"].split(". ")) <= 20
+
+
+def test_mine_names_how_many_actions_lie_between(monkeypatch, desk):
+    """On the demo sheet one cleaning lies between the spring's two readings; of one reading alone nothing is to be told."""
+    asked = {}
+    monkeypatch.setattr(tell_honestly, "say_it", lambda key, prompt, **more: asked.update(more, prompt=prompt))
+    tell_honestly.say_mine()
+    assert "spring 3, resistance, held: about 827 milliohms, give or take 13 (as found); about 39.2 milliohms" in asked["prompt"]
+    assert "Only this lay between the two readings." in asked["ours"] and "how long it will last" in asked["ours"]
+    change = next(one for one in tell_honestly._changes(read_sheet(desk)) if one.real)
+    assert "2 actions lay between the two readings, so which of them did it they cannot say." in tell_honestly.mine_told(
+        change, (change.before_stage, "lid off", change.after_stage))
+    desk.write_text('version = 1\n[machine]\nname = "x"\n', encoding="utf-8")
+    assert "No change on your sheet may be told yet" in tell_honestly.say_mine().data
 
 
 def test_my_changes_are_those_of_the_sheet(desk):

@@ -9,7 +9,7 @@ from benchreckoner.show.store import kept
 from benchreckoner.units import Q
 
 CHECKS = SayChecks(("spring 3", "contact"), ((Q(184, "mV"), "V"), (Q(0.6, "ohm"), "ohm")))
-AREA = "Your two sentences"
+AREA = "Your sentences"
 OURS = "Spring <3> loses 184 mV."
 
 
@@ -32,6 +32,15 @@ def test_what_and_how_known_are_seen(text):
 @pytest.mark.parametrize("text", ["Spring 3 drops 500 mV.", "Spring 3 is 0.6 long.", "contact 184 A", "contact 184"])
 def test_a_wrong_or_bare_number_is_no_proof(text):
     assert "How known" not in met(text)
+
+
+def test_one_breath_is_counted_sentence_by_sentence_where_it_matters():
+    assert "One breath" not in {name for name, _, _ in look_through("a b c d.", CHECKS)}
+    short = SayChecks(("spring 3",), (), most_words=4)
+    told = {text: {name: (good, words) for name, good, words in look_through(text, short)}["One breath"]
+            for text in ("a b c d. e f 0.5 V", "a b. c d e f g; h", "")}
+    assert told["a b c d. e f 0.5 V"][0] and told[""][0]
+    assert told["a b. c d e f g; h"] == (False, "one sentence has 5 words; make two of it, of 4 at most.")
 
 
 @pytest.mark.parametrize("text", ["about 2", "± 5 mV", "at least this", "95 % of the time", "I am fairly sure"])

@@ -21,8 +21,11 @@ from benchreckoner.units import Q, show_known
 
 BEFORE = Q(60, "mohm")
 _HIGHEST = 110.0  # mΩ, the end of the picture's axis
+BREATH = 20  # words of a sentence that is heard once; common practice
 OURS = ("Spring 3 went from about 827 milliohms, give or take 13, to about 39.2, give or take 0.63, and nothing but its cleaning lay "
         "between the two readings. That shows the spring mended, not that the whole machine is, and not for how long.")
+OURS_IN_PARTS = ("The player drew about 84 milliamperes before, give or take 2. Then its bearing was cleaned and oiled. After that it drew about "
+                 "61, give or take 2. Between the two readings lies only that. Why the bearing was stiff they do not show.")
 
 
 def before_after(*, after, spread):
@@ -113,8 +116,7 @@ def guess_six_minutes():
 
 def my_changes():
     """Every change on the reader's own sheet that may be told, as it would be said."""
-    sheet = my_sheet()
-    changes = [*comparisons(judge_sheet(sheet)), *comparisons(judge_parts(sheet))]
+    changes = _changes(my_sheet())
     real = [one for one in changes if one.real]
     rows = "".join(f"<li>{escape(one.part)}, {escape(one.quantity)}: {figure(one.before)}; after “{escape(one.after_stage)}”, "
                    f"{figure(one.after)}.</li>" for one in real)
@@ -133,6 +135,59 @@ def say_the_change():
         "know, how sure you are, and what it does not show.",
         ours=OURS, store=my_guesses(),
         checks=SayChecks(what=("spring", "contact"), quantities=((Q(39.2, "mohm"), "ohm"), (Q(827, "mohm"), "ohm"), (Q(788, "mohm"), "ohm"))))
+
+
+def say_one_idea():
+    """Say it: a sentence of thirty words, taken apart so that it can be heard."""
+    return say_it(
+        "tell-one-idea-said", "This is right, and lost on whoever hears it: <em>After the bearing had been cleaned and oiled the player, which "
+        "before had drawn 84 ± 2 mA, drew 61 ± 2 mA, which between these two readings nothing else explains.</em> Take it apart, one idea a "
+        f"sentence, none of more than {BREATH} words. Add what it does not show.",
+        ours=OURS_IN_PARTS, store=my_guesses(), checks=SayChecks(
+            what=("player", "bearing", "current"), quantities=((Q(61, "mA"), "A"), (Q(84, "mA"), "A"), (Q(23, "mA"), "A")), most_words=BREATH))
+
+
+def say_mine():
+    """Say it: a change on the reader's own sheet, then our sentences from the same two readings."""
+    sheet = my_sheet()
+    one = next((change for change in _changes(sheet) if change.real), None)
+    if one is None:
+        return HTML("<p>No change on your sheet may be told yet. Read one thing before an action and again after it, under the same condition, "
+                    "and run this cell again.</p>")
+    known = [value.value for value in (one.after, one.before)] + [abs(one.change.value)]
+    return say_it(
+        "tell-mine", f"{escape(_steps(one))} Tell that to somebody who was not there: what changed, how you know, how sure you are, and what it "
+        "does not show.", ours=mine_told(one, sheet.stages), store=my_guesses(),
+        checks=SayChecks(what=(one.part,), quantities=tuple((value, one.after.unit) for value in known), most_words=25))
+
+
+def mine_told(change, stages):
+    """Our sentences on one change.
+
+    Parameters
+    ----------
+    change : Comparison
+    stages : sequence of str
+        Of the sheet, in their order.
+
+    Returns
+    -------
+    str
+    """
+    between = stages.index(change.after_stage) - stages.index(change.before_stage)
+    cause = ("Only this lay between the two readings." if between == 1 else
+             f"{between} actions lay between the two readings, so which of them did it they cannot say.")
+    return f"{_steps(change)} {cause} They do not show how long it will last."
+
+
+def _steps(change):
+    """The two readings, as said aloud."""
+    return (f"{change.part}, {change.quantity}, {change.condition}: {figure(change.before)} ({change.before_stage}); {figure(change.after)} "
+            f"({change.after_stage}).")
+
+
+def _changes(sheet):
+    return [*comparisons(judge_sheet(sheet)), *comparisons(judge_parts(sheet))]
 
 
 def _told(change, wide):

@@ -15,6 +15,11 @@ def spread_of_a_change(seed=None, blanks=1):
     return exercise(_spread_of_a_change, key="tell-spread-of-a-change", seed=seed, blanks=blanks)
 
 
+def rounded_for_the_ear(seed=None, blanks=1):
+    """How far a figure may be rounded before it is said."""
+    return exercise(_rounded, key="tell-rounded", seed=seed, blanks=blanks)
+
+
 def words_that_fit(seed=None, blanks=2):
     """How many words of explanation fit into a talk, its figures and silences taken off."""
     return exercise(_words_that_fit, key="tell-words-that-fit", seed=seed, blanks=blanks)
@@ -22,7 +27,7 @@ def words_that_fit(seed=None, blanks=2):
 
 def mixed(seed=None, blanks="all"):
     """One of several: the reader must tell first what is asked."""
-    kinds = (_spread_of_a_change, _words_that_fit, _no_more_than, _wrong_in_all, _rate_needed)
+    kinds = (_spread_of_a_change, _words_that_fit, _no_more_than, _wrong_in_all, _rate_needed, _rounded)
     return exercise(lambda rng: kinds[rng.integers(len(kinds))](rng), key="tell-mixed", seed=seed, blanks=blanks)
 
 
@@ -70,6 +75,20 @@ def _spread_of_a_change(rng):
                Slip(abs(one - other).to(unit), "The values are taken from each other. Their uncertainties never are: doubt grows."),
                Slip((before - after).to(unit), "That is the change itself. How sure is it?"),
                Slip((answer / 2).to(unit), "Both ± are expanded already, so the root is too: nothing is halved.")))
+
+
+def _rounded(rng):
+    half = Q(float(rng.choice([4, 6, 8, 12, 16, 20])), "mohm")
+    value = Q(float(rng.integers(400, 900)) + 0.3, "mohm")
+    answer = (half / 4).to("ohm")
+    return Problem(
+        question="You may round a figure for the ear, but move it by no more than a quarter of its ±. By how many ohms may this one move?",
+        given=(("as the sheet has it", show_known(value, half, "ohm")),), answer=answer, unit="ohm", tolerance=0.02,
+        steps=(Step("Its ±:", show(half, "ohm")), Step("A quarter of that:", show(answer, "ohm"))),
+        slips=(Slip(half.to("ohm"), "That is the whole ±. Rounded by that, the figure could lie at the very edge of what you know."),
+               Slip((half / 2).to("ohm"), "That is half of it, one standard uncertainty. We allow half of that again."),
+               Slip((value / 4).to("ohm"), "A quarter of the ±, not of the value."),
+               Slip((half * 4).to("ohm"), "Four times is the wrong way round: less than the ±, not more.")))
 
 
 def _words_that_fit(rng):

@@ -20,6 +20,7 @@ _SURE_SIGNS = ("±", "+/-", "+-", "≈", "~", "%", "≥", "≤")
 _NUMBER = r"[+\-−]?\d+(?:[.,]\d+)?"
 _UNIT = r"[A-Za-zµμΩ\u2126°℃%]+\d?(?:/[A-Za-z]+)?"
 _SPREAD = re.compile(rf"({_NUMBER})\s*(?:±|\+/-|\+-|to|and|-|–)\s*({_NUMBER})\s*({_UNIT})")
+_SENTENCE_END = re.compile(r"(?<=[.!?…;:])\s+")
 _WITH_UNIT = re.compile(rf"{_NUMBER}\s?{_UNIT}")
 
 
@@ -31,16 +32,18 @@ class SayChecks:
     ``quantities`` : pairs of a quantity and its unit without prefix; one of them must be given.
     ``tolerance`` : how near, as a fraction.
     ``known`` : words that tell how it is known, beside those of measuring.
+    ``most_words`` : how many words a sentence may have that is heard once; with 0 nobody counts.
     """
 
     what: tuple[str, ...]
     quantities: tuple[tuple[Q, str], ...]
     tolerance: float = 0.1
     known: tuple[str, ...] = ()
+    most_words: int = 0
 
 
 def say_it(key, prompt, *, ours, checks, store=None):
-    """Let the reader write, check the four things, and then show our sentences.
+    """Let the reader write, look through it, and then show our sentences.
 
     Parameters
     ----------
@@ -62,7 +65,7 @@ def say_it(key, prompt, *, ours, checks, store=None):
 
 
 def look_through(text, checks):
-    """Check sentences for what, how known, how sure and what not.
+    """Check sentences for what, how known, how sure and what not, and for their length where that counts.
 
     Returns
     -------
@@ -75,6 +78,10 @@ def look_through(text, checks):
     sure = any(sign in text for sign in _SURE_SIGNS) or any(_holds(text, word) for word in _SURE)
     limits = any(_holds(text, word) for word in _NOT)
     example = units.show(*checks.quantities[0]) if checks.quantities else "184 mV"
+    longest = max(len(sentence.split()) for sentence in _SENTENCE_END.split(text))
+    breath = () if not checks.most_words else ((
+        "One breath", longest <= checks.most_words, "no sentence is too long to be heard once." if longest <= checks.most_words else
+        f"one sentence has {longest} words; make two of it, of {checks.most_words} at most."),)
     return (
         ("What", what, "you name it." if what else
          f"name the thing itself, such as “{checks.what[0]}”."),
@@ -85,13 +92,14 @@ def look_through(text, checks):
          "add how far to trust it: ±, “about”, “at least”, or per cent."),
         ("What not", limits, "you say where it ends." if limits else
          "add what you have not measured, or what this does not show."),
+        *breath,
     )
 
 
 class _Said:
     def __init__(self, key, prompt, ours, checks, store):
         self.key, self.ours, self.checks, self.store = key, ours, checks, store
-        self.area = above(ipywidgets.Textarea, "Your two sentences", widest="40em", rows=4, continuous_update=False)
+        self.area = above(ipywidgets.Textarea, "Your sentences", widest="40em", rows=4, continuous_update=False)
         self.answer, self.note, self.model = status_area(), alert_area(), status_area()
         self.show_ours = button("Show ours", self.open)
         visible(self.show_ours, False)
