@@ -28,7 +28,7 @@ class Carried:
     def __init__(self, sheet, reports, parts):
         self.figures, self.names = [], _names(sheet)
         for one in (piece for report in (*reports, *parts) for piece in _pieces(report)):
-            for known in filter(None, (one.known, one.as_read)):
+            for known in filter(None, (one.known, one.as_read, getattr(one.gain, "volts", None))):
                 self._take(known.value, known.unit), self._take(known.expanded, known.unit)
                 self._take(Q(known.plain + 2 * known.number.std_dev, known.unit), known.unit)
             if one.band is not None:

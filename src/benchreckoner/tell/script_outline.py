@@ -122,7 +122,13 @@ def _known(sheet, judged):
             if one.stage == stage and one.verdict.word in (BAD, DOUBTFUL):
                 told.setdefault((one.part, one.quantity), one)
     ranked = sorted(told.values(), key=lambda one: (one.verdict.word != BAD, -one.won_back))
+    yield from sentences.promise_lines(ranked)
+    explained = set()
     for number, one in enumerate(ranked):
+        why = sentences.principle_line(one)
+        if why is not None and why.id not in explained:
+            explained.add(why.id)
+            yield why
         yield from sentences.judged_lines(one, first=not number)
     bad = {one.part for one in told.values()}
     sound = dict.fromkeys(one.part for one in reversed(judged) if one.verdict.word == SOUND and one.part not in bad)

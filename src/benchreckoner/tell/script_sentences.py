@@ -1,63 +1,21 @@
 """The lines of a script, chapter by chapter: every figure from a judgement or a comparison."""
 
-from benchreckoner.bench.reasons import sureness
 from benchreckoner.bench.tries import PLAN, counted, decision_words, still_possible, tallies
-from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
+from benchreckoner.bench.verdict import BAD, UNTOLD
 from benchreckoner.bench.vocabulary import AS_FOUND
-from benchreckoner.tell.script_line import CHAPTERS, Claim, Line
 from benchreckoner.show.spoken import called, exact, figure, plain, shared_size
+from benchreckoner.tell.script_line import CHAPTERS, Claim, Line
+from benchreckoner.tell.script_words import (
+    SPOKEN_VERDICTS, condition_words, listed, moment_words, number_word, principle_words, quantity_words, time_words, told_twice, upper, verdict_words)
 
 WRONG, KNOWN, DONE, CHANGED, UNSURE = CHAPTERS
-_COUNTS = ("none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
-_MARKS = {"FOUND": "published", "RECOMPUTED": "recomputed from a published formula", "MEMORY": "from memory", "PRACTICE": "common practice"}
+_MARKS = {"FOUND": "published", "RECOMPUTED": "recomputed from a published formula", "MEMORY": "from memory"}
 _HOW = {"held": "the motor held still, at most two seconds", "playing": "the machine playing", "off": "switched off",
         "no load": "the belt off", "lifted": "one leg lifted off the board", "in circuit": "the part still soldered in",
         "bench supply": "a bench supply on the motor"}
-_SPOKEN = {BAD: "bad", DOUBTFUL: "doubtful", SOUND: "sound"}
 GIVE_OR_TAKE = "give or take"
 _PROBED = ("V", "A", "ohm", "F")
 _LONGEST_NEXT = 20  # words of a measurement that is still said aloud
-
-
-def told_twice(camera, room=None):
-    """The two registers of a line; the room hears the same where nothing else is given."""
-    return {"camera": camera, "room": camera if room is None else room}
-
-
-def listed(names, most=3):
-    """Names as they are said, one after the other: the first few, then how many more."""
-    said, more = names[:most], len(names) - most
-    if more > 0:
-        return f"{', '.join(said)} and {number_word(more)} more"
-    return said[0] if len(said) == 1 else f"{', '.join(said[:-1])} and {said[-1]}"
-
-
-def number_word(count):
-    """A small number as a word."""
-    return _COUNTS[count] if count < len(_COUNTS) else str(count)
-
-
-def upper(text):
-    """The same words, the first letter large."""
-    return text[:1].upper() + text[1:]
-
-
-def verdict_words(start, one):
-    """A verdict with how sure it is, in two registers, and the figure in it."""
-    sure = sureness(one.verdict.probability).replace(" %", " per cent")
-    word = _SPOKEN[one.verdict.word]
-    return f"{start} {word}: I am {sure}.", f"{start} {word}: we are {sure}.", sure
-
-
-def value_words(quantity, part):
-    """A quantity of a part: "the resistance of spring 3"."""
-    return f"the {plain(quantity)} of {called(part)}"
-
-
-def when_words(stage):
-    """When a reading was taken, in two registers."""
-    after = f"After “{plain(stage)}”,"
-    return ("As found,", "When it came in,") if stage == AS_FOUND else (after, after)
 
 
 def claim_of(one, text, *, stage=None):
@@ -68,24 +26,26 @@ def claim_of(one, text, *, stage=None):
 def opening_lines(sheet):
     """The machine, what it did, and what was seen."""
     name = plain(sheet.machine.name)
-    yield Line("opening", WRONG, told_twice(f"On my bench stands a machine: {name}.", f"On the table in front of you stands a machine: {name}."),
+    yield Line("opening", WRONG, told_twice(f"On my bench today: {name}.", f"On the table in front of you: {name}."),
                shot="the whole machine, closed", weight=100)
     if not sheet.symptoms:
         yield Line("no symptom", WRONG, told_twice("Nobody wrote down what it did wrong."), weight=40)
     for number, symptom in enumerate(sheet.symptoms):
         what, found = plain(symptom.what), symptom.stage == AS_FOUND
-        when = f"{'As found' if found else f'After “{plain(symptom.stage)}”'}, {'another' if number else 'its'} trouble was"
-        yield Line(f"symptom: {what}, {symptom.stage}", WRONG, told_twice(f"{when}: {what}.", f"{when}: {what}. Who has met that?"),
+        when = f"{'' if found else f'After “{plain(symptom.stage)}”, '}{'another' if number else 'the'} complaint"
+        words = f"{upper(when)}: {what}."
+        yield Line(f"symptom: {what}, {symptom.stage}", WRONG, told_twice(words, f"{words} Who has met that?"),
                    shot=f"the machine doing it: {what}", weight=60 if number else 95)
     for seen in sheet.observations:
         photo = f", or the photograph {plain(seen.photo)}" if seen.photo else ""
-        words = f"On {called(seen.part)} there was this to see: {plain(seen.what)}."
-        yield Line(f"seen: {seen.part}, {plain(seen.what)}, {seen.stage}", WRONG, told_twice(words, f"{words} Pass the lens round."),
+        what = f"{called(seen.part)} {{}} this to see: {plain(seen.what)}."
+        yield Line(f"seen: {seen.part}, {plain(seen.what)}, {seen.stage}", WRONG,
+                   told_twice(f"On {what.format('there was')}", f"On {what.format('there was')} Pass the lens round."),
                    shot=f"close-up of {called(seen.part)}{photo}", weight=35)
 
 
 def meter_lines(sheet):
-    """What it was read with, and what "give or take" promises."""
+    """What it was read with, and what "give or take" and the verdicts promise."""
     used = [called(name) for name in dict.fromkeys(reading.instrument for reading in sheet.readings)]
     if used:
         words = f"All this was read with {listed(used)}."
@@ -95,25 +55,44 @@ def meter_lines(sheet):
         yield Line("no reading", KNOWN, told_twice("Nothing was measured yet."), weight=90)
 
 
+def promise_lines(judged):
+    """What "sound" and "bad" promise, and whose limits they are, said once for all of these judgements."""
+    if judged:
+        yield Line("how sure", KNOWN, told_twice("“Sound”, “doubtful” and “bad” are said only where the readings make them at least as likely."),
+                   weight=44)
+    if any(one.band is not None and one.band.mark == "PRACTICE" for one in judged):
+        yield Line("whose limits", KNOWN, told_twice("The limits are common practice of the trade, unless something else is said."), weight=65)
+
+
 def judged_lines(one, *, first):
-    """A part that is bad or doubtful: its value, the verdict, and the limit behind it."""
-    camera, room = when_words(one.stage)
-    mine, ours, sure = verdict_words("That is", one)
+    """A part that is bad or doubtful: its value and verdict, the limit behind it, and what it costs the motor."""
     weight = 90 if first else 75 if one.verdict.word == BAD else 55
     key = f"{one.part}, {one.quantity}, {one.stage}, {one.condition}"
     if one.known is None:
         words = first_sentence(one.reason)
         yield Line(f"judged: {key}", KNOWN, told_twice(words), (claim_of(one, words),), shot=_shot(one), weight=weight)
         return
-    said = figure(one.known)
-    about = f"{value_words(one.quantity, one.part)} came to {said}."
-    yield Line(f"judged: {key}", KNOWN, told_twice(f"{camera} {about} {mine}", f"{room} {about} {ours}"),
-               (claim_of(one, said), claim_of(one, sure)), shot=_shot(one), weight=weight)
+    said, (mine, ours, sure) = figure(one.known), verdict_words(one)
+    about = upper(f"{moment_words(one, one.stage)}{quantity_words(one)} was {said}.")
+    yield Line(f"judged: {key}", KNOWN, told_twice(f"{about} {mine}", f"{about} {ours}"),
+               tuple(claim_of(one, words) for words in (said, sure) if words), shot=_shot(one), weight=weight)
     if one.band is not None and one.band.unit == one.known.unit:
         limit = limit_words(one.band)
-        words = f"{limit} That limit is {_MARKS[one.band.mark]}."
-        yield Line(f"limit: {key}", KNOWN, told_twice(words), (claim_of(one, limit),),
+        whose = f" That limit is {_MARKS[one.band.mark]}." if one.band.mark in _MARKS else ""
+        yield Line(f"limit: {key}", KNOWN, told_twice(f"{limit}{whose}"), (claim_of(one, limit),),
                    shot="the limit as words in the picture", weight=weight - 35)
+    if one.gain is not None and first:
+        won = figure(one.gain.volts)
+        words = upper(f"{condition_words(one.condition)}mending it would win back {'at most ' if one.gain.at_most else ''}{won}.")
+        yield Line(f"costs: {key}", KNOWN, told_twice(words, f"{words} What would you mend first?"), (claim_of(one, won),),
+                   shot="the stairs of volts, from the cells to the motor", weight=60)
+
+
+def principle_line(one):
+    """Why readings of this kind tell anything; None where there is nothing to explain."""
+    words = principle_words(one)
+    return None if words is None else Line(f"how it tells: {words.split('.')[0]}", KNOWN, told_twice(words), shot="hands and meter, or a sketch",
+                                           weight=58)
 
 
 def limit_words(band):
@@ -133,7 +112,7 @@ def limit_words(band):
 def sound_line(parts):
     """What was found sound, by name."""
     names = [called(part) for part in parts]
-    words = f"Sound by the readings: {listed(names)}."
+    words = f"Sound, by the readings: {listed(names)}."
     return Line("sound", KNOWN, told_twice(words), shot="each of them for a moment", weight=25)
 
 
@@ -143,33 +122,36 @@ def nothing_judged():
 
 
 def done_lines(sheet, caution):
-    """The actions, with what had to come off; `caution` stands before each."""
+    """The actions, with what had to come off and how long it took; `caution` stands before each."""
     if not sheet.actions:
         yield Line("nothing done", DONE, told_twice("Nothing was done to it yet."), weight=70)
     for number, action in enumerate(sheet.actions):
         name = plain(action.name)
-        words = f"{'The work began with' if not number else 'Then came'}: {name}."
+        words = f"{'Then' if number else 'First'}: {name}."
         yield Line(f"done: {name}", DONE, told_twice(words, f"{words} Watch the hands."),
                    shot=f"hands at work: {name}", caution=caution, weight=70)
         if action.taken_off:
             off = listed([called(thing) for thing in action.taken_off], most=4)
-            yield Line(f"taken off: {name}", DONE, told_twice(f"Off came {off}.", f"Off came {off}. All of it must go back."),
+            yield Line(f"taken off: {name}", DONE, told_twice(f"For that, {off} had to come off.", f"For that, {off} had to come off. All of it must go back."),
                        shot="the parts in the order they came off", weight=45)
+        if action.took is not None:
+            times = [time_words(time) for time in (action.took, action.planned) if time is not None]
+            words = f"That took {times[0]}.{f' Planned were {times[1]}.' if times[1:] else ''}"
+            yield Line(f"time: {name}", DONE, told_twice(words), tuple(Claim(time, "", "time", name, "") for time in times), weight=28)
 
 
 def changed_line(change, *, now, heavy, latest):
-    """One change that is real: after, before, and what the part counts as."""
+    """One change that is real: before, after, and what the part counts as."""
     key = f"{change.part}, {change.quantity}, {change.before_stage}, {change.after_stage}, {change.condition}"
     size = shared_size((change.after.value, change.before.value), change.after.unit)
     after, before = figure(change.after, size=size), figure(change.before, size=size)
     claims = [claim_of(change, after, stage=change.after_stage), claim_of(change, before, stage=change.before_stage)]
-    camera = (f"After “{plain(change.after_stage)}”, {value_words(change.quantity, change.part)} came to {after}. "
-              f"Before, it was {before}.")
-    room = camera
+    was = upper(f"{moment_words(change, change.before_stage)}{quantity_words(change)} was {before}.")
+    camera = room = f"{was} After “{plain(change.after_stage)}”, it was {after}."
     if now is not None:
-        mine, ours, sure = verdict_words("It counts as", now)
+        mine, ours, sure = verdict_words(now)
         camera, room = f"{camera} {mine}", f"{camera} {ours}"
-        claims.append(claim_of(now, sure))
+        claims += [claim_of(now, sure)] if sure else []
     if change.after_stage == latest:
         room = f"{room} You can read it here yourselves."
     return Line(f"changed: {key}", CHANGED, told_twice(camera, room), tuple(claims),
@@ -180,10 +162,10 @@ def cure_line(part, between, *, heavy):
     """Which action changed a part: one, or one of several that lie between its two readings."""
     names = [f"“{plain(name)}”" for name in between]
     if len(names) == 1:
-        words = f"Between the two readings of {called(part)} lies one action: {names[0]}."
+        words = f"Between these readings of {called(part)}, one thing was done: {names[0]}."
     else:
         together = "both" if len(names) == 2 else "several together"
-        words = (f"Between the two readings of {called(part)} lie {number_word(len(names))} actions: {listed(names, most=len(names))}. "
+        words = (f"Between these readings of {called(part)}, {number_word(len(names))} things were done: {listed(names, most=len(names))}. "
                  f"One of these {number_word(len(names))}, or {together}, changed it: the readings cannot say which.")
     return Line(f"which action: {part}, {', '.join(between)}", CHANGED, told_twice(words), shot="the list of what was done",
                 weight=80 if heavy else 45)
@@ -192,14 +174,14 @@ def cure_line(part, between, *, heavy):
 def unsure_lines(*, symptoms, left, untold, findings, unjudged):
     """What is still wrong, what the readings leave open, and what nobody read."""
     for one in left:
-        words = f"By its latest readings, {called(one.part)} is {_SPOKEN[one.verdict.word]}."
+        words = f"By its latest readings, {called(one.part)} is {SPOKEN_VERDICTS[one.verdict.word]}."
         yield Line(f"left: {one.part}, {one.stage}", UNSURE, told_twice(words), weight=80 if one.verdict.word == BAD else 60)
     for one in findings:
         words = first_sentence(one.reason)
         yield Line(f"finding: {one.part}, {one.quantity}, {one.stage}, {one.condition}", UNSURE, told_twice(words),
                    (claim_of(one, words),), weight=85)
     for number, one in enumerate(untold):
-        words = f"The readings cannot tell yet about {called(one.part)}: {plain(one.quantity)}."
+        words = f"Not settled yet: {quantity_words(one)}."
         then = first_sentence(one.next)
         claims = ()
         if then and len(then.split()) <= _LONGEST_NEXT:
@@ -209,7 +191,7 @@ def unsure_lines(*, symptoms, left, untold, findings, unjudged):
     if unjudged:
         yield Line("unjudged", UNSURE, told_twice(f"Nothing was judged of {listed([called(part) for part in unjudged])}."), weight=35)
     for symptom in symptoms:
-        words = f"“{upper(plain(symptom.what))}” was not written down again afterwards. That alone does not prove it gone."
+        words = f"“{upper(plain(symptom.what))}” was not noted again afterwards. That alone does not prove it gone."
         yield Line(f"not seen again: {plain(symptom.what)}", UNSURE, told_twice(words), weight=40)
     # Less than a first thing left open: it stands in the description as well.
     yield Line("corrections", UNSURE, told_twice("If you find a mistake, tell me. What is put right stands below, with its date.",
