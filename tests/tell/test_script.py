@@ -115,7 +115,7 @@ def traced(sheet, claim):
 
 def without_names(sheet, text):
     names = [sheet.machine.name, *sheet.parts, *sheet.instruments, *sheet.stages, *(one.what for one in sheet.symptoms),
-             *(one.what for one in sheet.observations), *(thing for action in sheet.actions for thing in action.taken_off)]
+             *(one.what for one in sheet.observations), *(one.place for one in sheet.settings), *(thing for action in sheet.actions for thing in action.taken_off)]
     for name in sorted(names, key=len, reverse=True):
         text = re.sub(rf"(?<!\w){re.escape(name)}(?!\w)", "…", text, flags=re.IGNORECASE)
     return text
@@ -260,6 +260,25 @@ def test_a_verdict_less_sure_says_so_and_a_surer_one_does_not_repeat_it(lines, s
 def test_how_long_the_work_took_is_said_in_minutes_that_were_typed():
     said = {line.id: line.say["camera"] for line in outline(read_sheet(project.CASES / "record_player.toml"))}
     assert said["time: springs cleaned"] == "That took 35 minutes. Planned were 20 minutes."
+
+
+def test_where_a_trimmer_stood_and_was_left_is_said_with_its_own_numbers_unmarked():
+    place = "2.5 turns from the left stop"
+    more = '[[action]]\nname = "cleaned"\n' + "".join(
+        f'[[setting]]\npart = "motor"\nwhat = "speed trimmer"\nplace = "{words}"\nstage = "{stage}"\n'
+        for words, stage in (("not turned", "cleaned"), (place, "as found")))
+    sheet = one_spring(more=more)
+    text, script = remake(None, sheet)
+    said = next(line for line in script.lines if line.id == "setting: motor, speed trimmer").say["camera"]
+    assert said == f"The speed trimmer of the motor was found like this: “{place}”. And left like this: “not turned”."
+    assert not remake(edited(text, "opening", camera=said), sheet)[1].marks.get("opening")
+
+
+def test_ohms_are_said_without_what_the_machine_was_doing(lines):
+    ohms = [line.say["camera"] for line in lines if line.id.startswith(("judged: ", "changed: ")) and ", resistance," in line.id]
+    assert not any("while" in words or "held" in words for words in ohms)
+    currents = [line.say["camera"] for line in lines if line.id.startswith("changed: motor, current,")]
+    assert currents and all("while it played, " in words.lower() for words in currents)
 
 
 @pytest.mark.parametrize("time, words", [(Q(1, "min"), "1 minute"), (Q(40, "s"), "40 seconds"), (Q(0.5, "h"), "30 minutes"), (Q(3, "h"), "3 hours"),

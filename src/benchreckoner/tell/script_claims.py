@@ -108,7 +108,7 @@ def _names(sheet):
     """What the sheet calls things, the longest first: a number in a name claims nothing."""
     words = [sheet.machine.name, *sheet.instruments, *sheet.parts, *(action.name for action in sheet.actions),
              *(thing for action in sheet.actions for thing in action.taken_off), *(one.what for one in sheet.symptoms),
-             *(one.what for one in sheet.observations), *(one.condition_tried for one in sheet.trials)]
+             *(one.what for one in sheet.observations), *(words for one in sheet.settings for words in (one.what, one.place)), *(one.condition_tried for one in sheet.trials)]
     return sorted({plain(word) for word in words if plain(word)}, key=len, reverse=True)
 
 

@@ -140,6 +140,7 @@ def _known(sheet, judged):
 
 def _done(sheet):
     yield from sentences.done_lines(sheet, "\n".join(one.words for one in cautions_for(sheet) if one.name in _EVERY_TIME))
+    yield from sentences.setting_lines(sheet)
 
 
 def _changed(sheet, judged, changes):

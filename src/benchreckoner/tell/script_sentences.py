@@ -140,6 +140,19 @@ def done_lines(sheet, caution):
             yield Line(f"time: {name}", DONE, told_twice(words), tuple(Claim(time, "", "time", name, "") for time in times), weight=28)
 
 
+def setting_lines(sheet):
+    """Where each trimmer or control was found, and where it was left."""
+    places = {}
+    for one in sheet.settings:
+        places.setdefault((one.part, one.what), []).append(one)
+    for (part, what), stood in places.items():
+        stood.sort(key=lambda one: sheet.stages.index(one.stage))
+        words = f"The {plain(what)} of {called(part)} was found like this: “{plain(stood[0].place)}”."
+        left = f" And left like this: “{plain(stood[-1].place)}”." if len(stood) > 1 else ""
+        photo = f", or the photograph {plain(stood[0].photo)}" if stood[0].photo else ""
+        yield Line(f"setting: {part}, {plain(what)}", DONE, told_twice(f"{words}{left}"), shot=f"close-up of the {plain(what)}{photo}", weight=32)
+
+
 def changed_line(change, *, now, heavy, latest):
     """One change that is real: before, after, and what the part counts as."""
     key = f"{change.part}, {change.quantity}, {change.before_stage}, {change.after_stage}, {change.condition}"
