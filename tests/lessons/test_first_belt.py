@@ -10,7 +10,7 @@ from scipy.integrate import trapezoid
 from scipy.stats import norm
 
 from benchreckoner.bench.belt_bag import draws_of, reckon
-from benchreckoner.bench.belt_sheet import seen_of
+from benchreckoner.bench.belt_judge import judge_belts
 from benchreckoner.bench.desk import SHEET_VARIABLE
 from benchreckoner.bench.sheet import read_sheet, read_text
 from benchreckoner.lessons import belt_opening, belt_rates_lesson, belt_verdicts, first_belt, first_belt_practice
@@ -141,7 +141,7 @@ class TestTheReadersOwn:
         tape_player.write_text(tape_player.read_text(encoding="utf-8").replace('value = "32.8 mA"', 'value = "61.8 mA"'), encoding="utf-8")
         words = first_belt.taught().data
         assert "The model stops here" in words and "The bag after" not in words
-        assert "nothing that I believe" in first_belt.our_sentences(read_sheet(tape_player))
+        assert "nothing that I believe" in first_belt.our_sentences(first_belt.fitted_of(read_sheet(tape_player)))
 
     def test_names_from_the_sheet_stay_text(self, tape_player):
         tape_player.write_text(tape_player.read_text(encoding="utf-8").replace('"belt a"', '"<b>belt"').replace("flywheel", "<i>wheel"), encoding="utf-8")
@@ -151,10 +151,10 @@ class TestTheReadersOwn:
     def test_our_sentences_pass_our_own_checks(self, tape_player):
         assert belt_verdicts.say_before_and_after().children and first_belt.say_what_it_taught().children
         sheet = read_sheet(tape_player)
-        first = seen_of(sheet)[0]
-        checks = SayChecks(what=("belt a",), quantities=((first.current.value, "A"),), known=("predicted",))
-        assert all(met for _, met, _ in look_through(first_belt.our_sentences(sheet), checks))
-        assert "16." in belt_verdicts.our_sentences(sheet) and "do not know" in belt_verdicts.our_sentences(sheet)
+        fitted, reports = first_belt.fitted_of(sheet), judge_belts(sheet)
+        checks = SayChecks(what=("belt a",), quantities=((fitted.seen[0].current.value, "A"),), known=("predicted",))
+        assert all(met for _, met, _ in look_through(first_belt.our_sentences(fitted), checks))
+        assert "16." in belt_verdicts.our_sentences(reports) and "do not know" in belt_verdicts.our_sentences(reports)
 
     def test_the_form_writes_a_start_and_answers(self, tape_player):
         form = belt_verdicts.belt_form()

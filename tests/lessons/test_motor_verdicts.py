@@ -8,6 +8,7 @@ from fair import at, check_fair
 
 from benchreckoner.bench.sheet import read_text
 from benchreckoner.lessons import belt_off, motor_opening, motor_pattern, motor_verdicts
+from benchreckoner.lessons.your_bench import my_sheet
 from benchreckoner.show.declare import corners
 from benchreckoner.show.say import look_through
 from benchreckoner.units import read_quantity
@@ -18,7 +19,7 @@ SET = CONSTANT * 2400 * 2 * np.pi / 60
 
 
 def own():
-    return motor_verdicts.own_governor(motor_verdicts.my_sheet())
+    return motor_verdicts.own_governor(my_sheet())
 
 
 @pytest.mark.parametrize("declared", [motor_pattern.PATTERN, belt_off.SPLIT], ids=lambda one: one.key)
@@ -118,7 +119,7 @@ class TestTheReadersOwn:
     def test_every_stage_is_told_the_latest_first(self):
         words = motor_verdicts.verdicts().data
         assert 0 <= words.index("platter bearing cleaned") < words.index("as found") and "1.74 times" in words and "6.00 ± 0.10 Ω" in words
-        assert "Suspects" not in words and "Suspects, as found" in motor_verdicts.motor_html(motor_verdicts.my_sheet())  # not told twice on one page
+        assert "Suspects" not in words and "Suspects, as found" in motor_verdicts.motor_html(my_sheet())  # not told twice on one page
 
     def test_the_readers_point_stands_in_the_readers_picture(self):
         """9.14 V off load, 33.04 x 72 = 2378.9 turns a minute; the governor's line gives 2378 there."""
@@ -138,8 +139,8 @@ class TestTheReadersOwn:
         assert "fully open" in low and "the governor holds" in high and "5.21 V" in low
 
     def test_our_sentences_pass_our_own_checks(self):
-        sheet = motor_verdicts.my_sheet()
-        assert all(met for _, met, _ in look_through(motor_verdicts.say_ours(sheet), motor_verdicts.say_checks(sheet)))
+        read = motor_verdicts.first_read(my_sheet())
+        assert all(met for _, met, _ in look_through(motor_verdicts.say_ours(read), motor_verdicts.say_checks(read)))
         assert motor_verdicts.say_why_slow().children
 
     def test_the_form_writes_a_run_and_answers(self, desk):

@@ -22,7 +22,10 @@ _READ_LEAKAGE = ("Read its leakage at its rated voltage, up to 63 V, through a r
 
 @dataclass(frozen=True)
 class PartVerdict:
-    """One word for one part, by the last stage it was read at: why, a line each, what it does there, what to do next."""
+    """One word for one part, by the last stage it was read at: why, a line each, what it does there, what to do next.
+
+    `worst` is the judgement that made it bad, and None where none did.
+    """
 
     part: Part
     stage: str
@@ -30,6 +33,7 @@ class PartVerdict:
     reasons: tuple[str, ...]
     effects: tuple[str, ...]
     next: str
+    worst: Judgement | None
 
 
 def judge_capacitors(sheet):
@@ -119,13 +123,14 @@ def _verdict(sheet, part, reports):
     else:
         word = UNTOLD
         then = then or ("" if leak is not None else _READ_LEAKAGE)
+    worst = next((one for one in found if one.verdict.word == BAD), None)
     try:
         rated = rating(part)
     except NoBand as nothing:
-        return PartVerdict(part, stage, UNTOLD, (*reasons, sentence(str(nothing))), (), then)
+        return PartVerdict(part, stage, UNTOLD, (*reasons, sentence(str(nothing))), (), then, worst)
     if word == SOUND and rated.style in ELECTROLYTIC and not any(one.quantity == "series resistance" for one in found):
         reasons += ("Its series resistance was not read; as it dries out, that grows first.",)
-    return PartVerdict(part, stage, word, reasons, _effects(sheet, part, rated, found, leak), then)
+    return PartVerdict(part, stage, word, reasons, _effects(sheet, part, rated, found, leak), then, worst)
 
 
 def _seen(sheet, verdict):

@@ -9,11 +9,9 @@ from IPython.display import HTML
 from benchreckoner.bench.belt_path_sheet import path_of
 from benchreckoner.bench.belt_sheet import pulleys_of
 from benchreckoner.bench.motor_sheet import PLAYING, motor_sheet
-from benchreckoner.bench.reasons import sentence
-from benchreckoner.bench.sheet import read_sheet
 from benchreckoner.lessons.belt_example import DISTANCE, MOTOR_SEAT, PLAY_SPEED, SIDE, WHEEL_SEAT
 from benchreckoner.lessons.first_belt import EXAMPLE
-from benchreckoner.lessons.your_bench import my_guesses, my_sheet, opening
+from benchreckoner.lessons.your_bench import my_guesses, opening, own_or_demo
 from benchreckoner.physics.belt_path import two_pulley_path
 from benchreckoner.physics.belt_rates import belt_rate, belt_speed, pulley_rate
 from benchreckoner.show.declare import LivePicture, Slider, ladder
@@ -119,12 +117,7 @@ def rates_of(sheet):
 
 def my_rates():
     """The rates of the sheet as a table; the invented tape player's, where the sheet says too little."""
-    sheet, words = my_sheet(), ""
-    try:
-        rates = rates_of(sheet)
-    except ValueError as fault:
-        rates, why = rates_of(read_sheet(EXAMPLE)), sentence(str(fault))
-        words = f"<p>Your sheet says too little of its belt yet, so here is the invented tape player's. On yours: {escape(why)}</p>"
+    rates, words = own_or_demo(rates_of, demo=EXAMPLE, lacks="says too little of its belt yet")
     rows = "".join(f"<tr><td>{escape(one.name)}</td><td>{_hertz(one.rate)} Hz</td><td>{30 * one.rate.m_as('Hz'):.0f}</td><td>{escape(one.heard)}</td></tr>"
                    for one in rates)
     return HTML(f"{words}<table><tr><th>what comes round</th><th>how often</th><th>times in 30 s</th><th>heard at that rate</th></tr>{rows}</table>"

@@ -6,12 +6,11 @@ from IPython.display import HTML, Markdown
 
 from benchreckoner import project
 from benchreckoner.bench.capacitor_limits import PLACES
-from benchreckoner.bench.capacitor_sheet import judge_capacitors, part_verdicts
+from benchreckoner.bench.capacitor_sheet import part_verdicts
 from benchreckoner.bench.reasons import told
-from benchreckoner.bench.sheet import read_sheet
 from benchreckoner.bench.shopping import shopping_list
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
-from benchreckoner.lessons.your_bench import SIGNS, my_guesses, my_sheet, readings_form
+from benchreckoner.lessons.your_bench import SIGNS, my_guesses, own_or_demo, readings_form
 from benchreckoner.show.guess import Choice, ChoiceGuess, choice_guess
 from benchreckoner.show.say import SayChecks, say_it
 
@@ -25,8 +24,8 @@ def capacitor_form():
 
 def verdicts():
     """Each capacitor's verdict on the reader's sheet; the invented tape player's, where the sheet lists no capacitors."""
-    sheet, words = _sheet()
-    return HTML(words + verdicts_html(sheet))
+    found, words = _verdicts()
+    return HTML(words + _found_html(found))
 
 
 def verdicts_html(sheet):
@@ -45,27 +44,16 @@ def verdicts_html(sheet):
     if not found:
         return ("<p>The sheet lists no capacitor yet. Add each as a part: kind = \"capacitor\", its capacitance or its marking, "
                 f"rated_voltage, and its place ({', '.join(PLACES)}).</p>")
-    return "".join(_part_html(one) for one in found)
+    return _found_html(found)
 
 
 def to_buy():
     """What to buy for the parts that are bad, equal parts on one line; doubtful ones named apart."""
-    sheet, words = _sheet()
-    return HTML(words + shopping_html(sheet))
+    found, words = _verdicts()
+    return HTML(words + _shopping_html(found))
 
 
-def shopping_html(sheet):
-    """The shopping list of a sheet, as HTML made from escaped parts.
-
-    Parameters
-    ----------
-    sheet : Sheet
-
-    Returns
-    -------
-    str
-    """
-    found = part_verdicts(sheet)
+def _shopping_html(found):
     lines, left_out = shopping_list([one.part for one in found if one.word == BAD])
     doubtful = [one.part.name for one in found if one.word in (DOUBTFUL, UNTOLD)]
     text = f"<ul>{''.join(f'<li>{escape(one.line())}</li>' for one in lines)}</ul>" if lines else "<p>No part is bad by these readings.</p>"
@@ -94,20 +82,18 @@ def guess_replace_all():
 
 def say_which_are_bad():
     """Say it: two sentences on the parts to replace, then ours, from the same verdicts."""
-    sheet, _ = _sheet()
-    bad = [one for one in part_verdicts(sheet) if one.word == BAD]
-    if not bad:
+    found, _ = _verdicts()
+    if not any(one.word == BAD for one in found):
         return Markdown("No capacitor on the sheet is bad by its readings. Enter more above, then run this cell again.")
     return say_it("capacitors-bad", "Tell the owner in two sentences which capacitor you replace and why the others may stay. Say "
-                  "what it is, how you know, how sure you are, and what you do not know.", ours=say_ours(sheet),
-                  checks=say_checks(sheet), store=my_guesses())
+                  "what it is, how you know, how sure you are, and what you do not know.", ours=say_ours(found),
+                  checks=say_checks(found), store=my_guesses())
 
 
-def say_ours(sheet):
-    """Our sentences on a sheet's bad parts and what is not known of the others."""
-    found = part_verdicts(sheet)
+def say_ours(found):
+    """Our sentences on the bad ones of some verdicts, and what is not known of the others."""
     first, *others = [one for one in found if one.word == BAD]
-    worst = _worst(sheet, first)
+    worst = first.worst
     text = (f"{first.part.name} has to go: its {worst.quantity} was read as {told(worst.known)}. "
             f"{worst.reason.removeprefix(f'{told(worst.known)}: ')}")
     text = text if text.endswith(".") else text + "."
@@ -119,24 +105,18 @@ def say_ours(sheet):
     return text + (f" Of {', '.join(untold)} too little is known yet to say." if untold else "")
 
 
-def say_checks(sheet):
+def say_checks(found):
     """What the reader's sentences on the worst part are looked through for."""
-    first = next(one for one in part_verdicts(sheet) if one.word == BAD)
-    worst = _worst(sheet, first)
-    return SayChecks(what=(first.part.name,), quantities=((worst.known.value, worst.known.unit),))
+    first = next(one for one in found if one.word == BAD)
+    return SayChecks(what=(first.part.name,), quantities=((first.worst.known.value, first.worst.known.unit),))
 
 
-def _worst(sheet, verdict):
-    """The judgement that made a part bad."""
-    return next(one for report in judge_capacitors(sheet) for one in report.judgements
-                if one.part == verdict.part.name and one.verdict.word == BAD)
+def _verdicts():
+    return own_or_demo(part_verdicts, demo=EXAMPLE, lacks="lists no capacitor")
 
 
-def _sheet():
-    sheet = my_sheet()
-    if any(part.kind == "capacitor" for part in sheet.parts.values()):
-        return sheet, ""
-    return read_sheet(EXAMPLE), "<p>Your sheet lists no capacitor, so here is the invented tape player's.</p>"
+def _found_html(found):
+    return "".join(_part_html(one) for one in found)
 
 
 def _part_html(one):

@@ -1,6 +1,7 @@
 """Book 04, the first belt teaches: how one reading narrows the band of the next belt, and what the sheet's belts have taught."""
 
 import functools
+from dataclasses import dataclass
 from html import escape
 
 import numpy as np
@@ -13,11 +14,12 @@ from benchreckoner.bench.belt_draws import draws_of
 from benchreckoner.bench.belt_learn import SHOWN, learn, predict, score
 from benchreckoner.bench.belt_reckon import reckon
 from benchreckoner.bench.belt_sheet import bag_of, drive_of, inertia_of, seen_of
-from benchreckoner.bench.reasons import sentence, told
-from benchreckoner.bench.sheet import read_sheet
+from benchreckoner.bench.belt_drive import Drive
+from benchreckoner.bench.reasons import told
+from benchreckoner.bench.uncertain import Known
 from benchreckoner.lessons.belt_example import BELTS, DRIVE
 from benchreckoner.lessons.choose_belt import of_hundred
-from benchreckoner.lessons.your_bench import my_guesses, my_sheet, opening
+from benchreckoner.lessons.your_bench import my_guesses, opening, own_or_demo
 from benchreckoner.show.declare import LivePicture, Slider, ladder
 from benchreckoner.show.guess import Choice, ChoiceGuess, choice_guess
 from benchreckoner.show.picture import Axis, Curve, Limit, Picture
@@ -124,24 +126,22 @@ def guess_what_it_tells():
 
 def taught():
     """What the fitted belts of the sheet have taught, step by step; the invented tape player's, where the sheet says too little."""
-    sheet, words = belt_sheet()
-    return HTML(words + taught_html(sheet))
+    fitted, words = _fitted()
+    return HTML(words + _taught_html(fitted))
 
 
-def belt_sheet():
-    """The reader's sheet if its belts can be reckoned and one was fitted and read, else the invented tape player's, and words for that."""
-    sheet = my_sheet()
-    try:
-        if bag_of(sheet) and drive_of(sheet) and seen_of(sheet):
-            return sheet, ""
-        why = "No belt of a bag was fitted and read yet."
-    except ValueError as fault:
-        why = sentence(str(fault))
-    return read_sheet(EXAMPLE), f"<p>Your sheet says too little of belts yet, so here is the invented tape player's. On yours: {escape(why)}</p>"
+@dataclass(frozen=True)
+class Fitted:
+    """The drive of a sheet, the bag, and what each fitted belt was read to do."""
+
+    drive: Drive
+    belts: tuple
+    seen: tuple
+    inertia: Known | None
 
 
-def taught_html(sheet):
-    """Each fitted belt in turn: the bag before, the prediction, its score, what was learned; then the next prediction.
+def fitted_of(sheet):
+    """What a sheet says of belts that were fitted and read.
 
     Parameters
     ----------
@@ -149,10 +149,27 @@ def taught_html(sheet):
 
     Returns
     -------
-    str
-        HTML made from escaped parts.
+    Fitted
+
+    Raises
+    ------
+    ValueError
+        Says what is missing.
     """
-    drive, belts, seen, inertia = drive_of(sheet), bag_of(sheet), seen_of(sheet), inertia_of(sheet)
+    belts = bag_of(sheet)
+    drive, seen = (drive_of(sheet), seen_of(sheet)) if belts else (None, ())
+    if not seen:
+        raise ValueError("No belt of a bag was fitted and read yet.")
+    return Fitted(drive, belts, seen, inertia_of(sheet))
+
+
+def _fitted():
+    return own_or_demo(fitted_of, demo=EXAMPLE, lacks="says too little of belts yet")
+
+
+def _taught_html(fitted):
+    """Each fitted belt in turn: the bag before, the prediction, its score, what was learned; then the next prediction."""
+    drive, belts, seen, inertia = fitted.drive, fitted.belts, fitted.seen, fitted.inertia
     parts, known = [_ranked_html("The bag before any belt was fitted", rank_bag(drive=drive, belts=belts))], learn(drive=drive, belts=belts, seen=())
     for place, one in enumerate(seen):
         expected = predict(known, one.belt, noise=one.current.number.std_dev)
@@ -193,19 +210,19 @@ def narrowed_html(known):
     return f"<table><tr><th>what</th><th>believed before</th><th>after</th></tr>{rows}</table>"
 
 
-def our_sentences(sheet):
+def our_sentences(fitted):
     """Two sentences on what the sheet's first belt taught.
 
     Parameters
     ----------
-    sheet : Sheet
+    fitted : Fitted
 
     Returns
     -------
     str
     """
-    drive, belts, seen, inertia = drive_of(sheet), bag_of(sheet), seen_of(sheet), inertia_of(sheet)
-    known = learn(drive=drive, belts=belts, seen=seen[:1], inertia=inertia)
+    drive, belts, seen = fitted.drive, fitted.belts, fitted.seen
+    known = learn(drive=drive, belts=belts, seen=seen[:1], inertia=fitted.inertia)
     if known.stops:
         return (f"I read {told(seen[0].current)} with {seen[0].belt.name}, and nothing that I believe of this drive explains it. So I learn nothing from "
                 "it yet, and look first for what rubs or drags.")
@@ -218,10 +235,10 @@ def our_sentences(sheet):
 
 def say_what_it_taught():
     """Say it: two sentences on what the first belt taught."""
-    sheet, _ = belt_sheet()
-    first = seen_of(sheet)[0]
+    fitted, _ = _fitted()
+    first = fitted.seen[0]
     return say_it("belt-first-taught", "Tell a friend in two sentences what the first belt taught. Say what it is, how you know, how sure you are, "
-                  "and what you do not know.", ours=lambda: our_sentences(sheet),
+                  "and what you do not know.", ours=lambda: our_sentences(fitted),
                   checks=SayChecks(what=(first.belt.name, "belt"), quantities=((first.current.value, "A"),), known=("reckoned", "predicted", "draws")),
                   store=my_guesses())
 

@@ -1,22 +1,24 @@
 """Book 05, the reader's own motor: the forms, the judgement with its reasons, the suspects in order, and saying it."""
 
+from dataclasses import dataclass
+from functools import cached_property
 from html import escape
 
 from IPython.display import HTML, Markdown
 
 from benchreckoner import project
 from benchreckoner.bench.governor_judge import governor_line
-from benchreckoner.bench.judge import PartsReport
 from benchreckoner.bench.motor_judge import CURRENT, PATTERN, TORQUE, judge_motors
-from benchreckoner.bench.motor_sheet import PLAYING, motor_sheet
-from benchreckoner.bench.motor_signs import stage_pattern, next_in_words
+from benchreckoner.bench.motor_sheet import PLAYING, MotorSheet, motor_sheet
+from benchreckoner.bench.motor_pattern import Pattern
+from benchreckoner.bench.motor_signs import next_in_words, stage_pattern
 from benchreckoner.bench.reasons import sentence, told
 from benchreckoner.bench.report import part_name
-from benchreckoner.bench.sheet import read_sheet
+from benchreckoner.bench.repair import Sheet
 from benchreckoner.bench.verdict import SOUND
 from benchreckoner.lessons.governor import supply_picture
 from benchreckoner.lessons.motor_example import DROP
-from benchreckoner.lessons.your_bench import SIGNS, actions_form, keep_setting, my_guesses, my_sheet, readings_form
+from benchreckoner.lessons.your_bench import SIGNS, actions_form, keep_setting, my_guesses, own_or_demo, readings_form
 from benchreckoner.show.declare import LivePicture, Slider, ladder
 from benchreckoner.show.form import Field
 from benchreckoner.show.live import live
@@ -31,6 +33,40 @@ _SUSPECTS = 3
 _SUPPLY, _AMPS = ladder(2, 15, 53), ladder(0.02, 0.4, 77)  # as in the lesson's own picture
 
 
+@dataclass(frozen=True)
+class FirstRead:
+    """A sheet's motor at the first stage that it was read at work."""
+
+    sheet: Sheet
+    about: MotorSheet
+    stage: str
+    pattern: Pattern
+
+    @cached_property
+    def playing(self):
+        """Judgements of that stage, playing."""
+        return tuple(one for report in judge_motors(self.sheet, self.about) if report.stage == self.stage
+                     for one in report.judgements if one.condition == PLAYING)
+
+
+def first_read(sheet):
+    """What a sheet says of its motor at the first stage that it was read at work.
+
+    Parameters
+    ----------
+    sheet : Sheet
+
+    Returns
+    -------
+    FirstRead or None
+    """
+    about = motor_sheet(sheet)
+    if about is None or not about.tells_of_motor:
+        return None
+    patterns = ((stage, stage_pattern(sheet, stage, about)) for stage in sheet.stages)
+    return next((FirstRead(sheet, about, stage, pattern) for stage, pattern in patterns if pattern is not None), None)
+
+
 def motor_form():
     """A form for current, volts and speed of motor, governor and platter; it answers with the judgement and the suspects."""
     return readings_form(quantities=("current", "voltage", "speed"), kinds=_KINDS, further=(_RUN,), judged=motor_html)
@@ -43,8 +79,8 @@ def done_form():
 
 def verdicts():
     """What the reader's sheet says of the motor; the invented record player's, where it says nothing."""
-    sheet, words = _sheet()
-    return HTML(words + "".join(_stage_html(report) for report in judge_motors(sheet)))
+    read, words = _read()
+    return HTML(words + "".join(_stage_html(report) for report in judge_motors(read.sheet, read.about)))
 
 
 def motor_html(sheet):
@@ -59,22 +95,22 @@ def motor_html(sheet):
     str
         HTML made from escaped parts.
     """
-    reports = judge_motors(sheet)
+    about = motor_sheet(sheet)
+    reports = judge_motors(sheet, about)
     if not reports:
         return ("<p>The sheet says too little of its motor yet. Write rated_current and rated_speed with the motor, a governor with its "
                 "style, a pulley with its ratio, and enter the current playing and with the belt off.</p>")
-    return "".join(_stage_html(report) + suspects_html(sheet, report.stage) for report in reports)
+    return "".join(_stage_html(report) + _suspects_html(report.stage, stage_pattern(sheet, report.stage, about)) for report in reports)
 
 
 def suspects():
     """The suspects in order with their reasons, and the next test worth taking, at the first stage that was read."""
-    sheet, words = _sheet()
-    return HTML(words + suspects_html(sheet, _first_stage(sheet)))
+    read, words = _read()
+    return HTML(words + _suspects_html(read.stage, read.pattern))
 
 
-def suspects_html(sheet, stage):
+def _suspects_html(stage, pattern):
     """Suspects of one stage, as HTML made from escaped parts; empty where nothing was read of the motor at work."""
-    pattern = stage_pattern(sheet, stage) if stage else None
     if pattern is None:
         return ""
     head = (f"The readings fit <strong>{escape(pattern.word)}</strong>: {escape(pattern.named.means)}." if pattern.named else
@@ -88,8 +124,8 @@ def suspects_html(sheet, stage):
 
 def my_governor():
     """The lesson's picture of supply and load, for the motor and governor of the sheet, with the reader's own point in it."""
-    sheet, _ = _sheet()
-    declared = own_governor(sheet)
+    read, _ = _read()
+    declared = _governor_picture(read)
     if declared is None:
         return Markdown("For your own picture the sheet needs an electronic governor with its volts at two currents, the supply off load, and "
                         "the bare motor's runs on a bench supply.")
@@ -107,11 +143,16 @@ def own_governor(sheet):
     -------
     LivePicture or None
     """
-    about, stage = motor_sheet(sheet), _first_stage(sheet)
-    line, fit = (governor_line(about, stage), about.fit(stage)) if stage else (None, None)
+    read = first_read(sheet)
+    return None if read is None else _governor_picture(read)
+
+
+def _governor_picture(read):
+    about, stage = read.about, read.stage
+    line, fit = governor_line(about, stage), about.fit(stage)
     if None in (line, fit) or None in (fit.winding_resistance, fit.motor_constant) or not line.compensation.plain >= 0:
         return None
-    source = next((part for part in sheet.parts.values() if part.kind in ("cells", "adapter")), None)
+    source = next((part for part in read.sheet.parts.values() if part.kind in ("cells", "adapter")), None)
     off = source and about.readings.find(source.name, "voltage", stage, "off")
     moment = about.first(stage, PLAYING)
     if off is None or None in (moment, moment and moment.inlet) or not _SUPPLY[0] <= off.plain <= _SUPPLY[-1]:
@@ -132,31 +173,29 @@ def own_governor(sheet):
 
 def say_why_slow():
     """Say it: two sentences on why the machine drags, then ours, from the same judgements."""
-    sheet, _ = _sheet()
+    read, _ = _read()
     return say_it("motor-slow", "Tell the owner in two sentences why it drags and what you do next. Say what it is, how you know, how sure you "
-                  "are, and what you do not know.", ours=say_ours(sheet), checks=say_checks(sheet), store=my_guesses())
+                  "are, and what you do not know.", ours=say_ours(read), checks=say_checks(read), store=my_guesses())
 
 
-def say_ours(sheet):
+def say_ours(read):
     """Our sentences, from the first stage that was read."""
-    stage = _first_stage(sheet)
-    pattern = stage_pattern(sheet, stage)
-    found = {one.quantity: one for one in _report(sheet, stage).judgements if one.condition == PLAYING}
+    pattern, found = read.pattern, {one.quantity: one for one in read.playing}
     current = found.get(CURRENT)
-    usual = motor_sheet(sheet).motor.details.get("rated_current")
-    read = "" if current is None else (f"Playing, I read {told(current.known)}" + (f" where {show_exact(usual, 'A')} is usual" if usual else "")
+    usual = read.about.motor.details.get("rated_current")
+    begin = "" if current is None else (f"Playing, I read {told(current.known)}" + (f" where {show_exact(usual, 'A')} is usual" if usual else "")
                                        + (f"; with the belt off, most of that is gone, so belt and bearings take {told(found[TORQUE].known)}"
                                           if TORQUE in found and found[TORQUE].verdict.word != SOUND else "") + ".")
     name = (f"That fits {pattern.word}, {pattern.named.shown} by common practice" if pattern.named else
             f"No cause reaches 80 % yet; {pattern.suspects[0].name} leads")
     then = pattern.then or (pattern.parting.how if pattern.parting else "")
     then = f" {sentence('next: ' + then[:1].lower() + then[1:])}" if then else ""
-    return f"{read} {name}. I do not know yet which part it is.{then}".strip()
+    return f"{begin} {name}. I do not know yet which part it is.{then}".strip()
 
 
-def say_checks(sheet):
+def say_checks(read):
     """What the reader's sentences are looked through for."""
-    found = [one for one in _report(sheet, _first_stage(sheet)).judgements if one.known is not None and one.condition == PLAYING]
+    found = [one for one in read.playing if one.known is not None]
     return SayChecks(what=("bearing", "belt", "load", "friction", "motor", "governor", "cells"),
                      quantities=tuple((one.known.value, one.known.unit) for one in found))
 
@@ -177,17 +216,5 @@ def _suspect_html(one):
     return f"<li>{escape(one.name)}, {one.shown}.{why}</li>"
 
 
-def _first_stage(sheet):
-    """The first stage with readings of the motor at work, or None."""
-    return next((stage for stage in sheet.stages if stage_pattern(sheet, stage) is not None), None)
-
-
-def _report(sheet, stage):
-    return next((report for report in judge_motors(sheet) if report.stage == stage), PartsReport("motor", stage, (), ()))
-
-
-def _sheet():
-    sheet = my_sheet()
-    if judge_motors(sheet) and _first_stage(sheet):
-        return sheet, ""
-    return read_sheet(EXAMPLE), "<p>Your sheet says too little of its motor yet, so here is the invented record player's.</p>"
+def _read():
+    return own_or_demo(first_read, demo=EXAMPLE, lacks="says too little of its motor yet")

@@ -5,7 +5,7 @@ from html import escape
 from benchreckoner.bench.changes import add_entry, take_back
 from benchreckoner.bench.desk import guesses_path, sheet_path
 from benchreckoner.bench.judge import judge_sheet
-from benchreckoner.bench.reasons import won_back
+from benchreckoner.bench.reasons import sentence, won_back
 from benchreckoner.bench.parts import ROOMS, judge_parts, latest_of
 from benchreckoner.bench.report import findings, part_name
 from benchreckoner.bench.sheet import SheetError, read_sheet
@@ -29,6 +29,41 @@ def my_sheet():
 def my_guesses():
     """Where this reader's guesses are kept."""
     return guesses_path(sheet_path())
+
+
+def own_or_demo(find, *, demo, lacks):
+    """What a room finds on the reader's own sheet, else what it finds on an invented machine's.
+
+    Parameters
+    ----------
+    find : callable
+        Takes a sheet; hands back nothing, or raises a ValueError that says why, where the sheet says too little.
+    demo : Path
+        The invented machine's sheet, named after the machine.
+    lacks : str
+        What the reader's own sheet says too little of, such as "says too little of its motor yet".
+
+    Returns
+    -------
+    found
+        What `find` handed back.
+    words : str
+        That it is the invented machine's, as HTML made from escaped parts; empty for the reader's own.
+
+    Raises
+    ------
+    SheetError
+        If the reader's sheet cannot be read at all.
+    """
+    sheet, why = my_sheet(), ""
+    try:
+        found = find(sheet)
+    except ValueError as fault:
+        found, why = None, f" On yours: {escape(sentence(str(fault)))}"
+    if found:
+        return found, ""
+    machine = demo.stem.replace("_", " ")
+    return find(read_sheet(demo)), f"<p>Your sheet {escape(lacks)}, so here is the invented {machine}'s.{why}</p>"
 
 
 def readings_form(*, quantities=tuple(QUANTITIES), kinds=None, further=(), judged=None):
