@@ -189,7 +189,8 @@ def _make_record(sheet, folder):
 def _make_script(sheet, folder):
     from benchreckoner.tell.script_page import make_script
 
-    return make_script(sheet, folder)
+    told = []
+    return "\n".join([str(make_script(sheet, folder, tell=told.append)), *told])
 
 
 def _make_captions(sheet, folder):

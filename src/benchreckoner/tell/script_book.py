@@ -9,8 +9,9 @@ from benchreckoner.bench.page import SheetError
 from benchreckoner.lessons.your_bench import my_sheet
 from benchreckoner.show.words import caution
 from benchreckoner.tell.script import REGISTERS, outline, read_script, total
-from benchreckoner.tell.script_file import NAME, remake
-from benchreckoner.tell.script_page import clock
+from benchreckoner.tell.script_file import remake
+from benchreckoner.tell.script_look import clock, of_line, whole
+from benchreckoner.tell.script_read import NAME
 
 
 def my_script():
@@ -30,7 +31,8 @@ def my_script():
         note, script = caution(f"{error}. Shown is the script as the sheet alone makes it."), remake(None, sheet)[1]
     times = " and ".join(f"{clock(total(script.lines, register, script.words_per_minute))} to a {register}" for register in REGISTERS)
     parts = [f"{note}<p>{len(script.used)} lines are said and {len(script.dropped)} left out: {times}, at "
-             f"{script.words_per_minute:g} words a minute.</p>"]
+             f"{script.words_per_minute:g} words a minute.</p>",
+             *(f"<p><strong>Look at this:</strong> {escape(words)}</p>" for words in whole(script))]
     for chapter in dict.fromkeys(line.chapter for line in script.used):
         said = "".join(f"<li>{escape(line.say['camera'])}{_marks(script, line)}</li>" for line in script.used if line.chapter == chapter)
         parts.append(f"<details><summary><strong>{escape(chapter)}</strong></summary><ul>{said}</ul></details>")
@@ -52,4 +54,4 @@ def my_claims():
 
 
 def _marks(script, line):
-    return "".join(f"<br><strong>Look at this:</strong> {escape(mark)}" for mark in script.marks.get(line.id, ()))
+    return "".join(f"<br><strong>{lead}:</strong> {escape(words)}" for lead, words in of_line(script, line.id))

@@ -6,24 +6,23 @@ from pathlib import Path
 import jinja2
 from markupsafe import Markup
 
-from benchreckoner.bench.judge import judge_sheet
-from benchreckoner.bench.page import load_text
-from benchreckoner.bench.parts import judge_parts
-from benchreckoner.bench.reasons import mark_words
 from benchreckoner.bench.sheet import read_sheet
 from benchreckoner.files import save_whole
-from benchreckoner.tell.place import put_pages
-from benchreckoner.tell.script_file import NAME, remake
-from benchreckoner.tell.script_line import REGISTERS
-from benchreckoner.tell.script_outline import chapter_times, total
 from benchreckoner.show.spoken import plain, spoken_seconds
+from benchreckoner.tell import script_about
+from benchreckoner.tell.place import put_pages
+from benchreckoner.tell.script_about import description, heard_chapters
+from benchreckoner.tell.script_file import remake
+from benchreckoner.tell.script_line import REGISTERS
+from benchreckoner.tell.script_look import clock, of_line, to_look_at, whole
+from benchreckoner.tell.script_outline import total
+from benchreckoner.tell.script_read import NAME, load_script
 
 _OURS = '<meta name="generator" content="Bench Reckoner, script of a repair">'
-_OURS_DESCRIPTION = "Every figure in it comes from a reading, reckoned with Bench Reckoner."
 DESCRIPTION = "script_description.txt"
 
 
-def make_script(sheet_path, folder):
+def make_script(sheet_path, folder, *, tell=lambda line: None):
     """Write the script: the author's own file, a page to read from, and the description.
 
     Parameters
@@ -31,6 +30,8 @@ def make_script(sheet_path, folder):
     sheet_path : path-like
     folder : path-like
         Where to put them. A script that lies there is made again, with all that its author wrote.
+    tell : callable
+        Hears how long it takes, and then a line for everything that its author should look at.
 
     Returns
     -------
@@ -47,13 +48,18 @@ def make_script(sheet_path, folder):
     """
     sheet, folder = read_sheet(sheet_path), Path(folder)
     home = folder / NAME
-    before = load_text(home) if home.exists() else None
+    before = load_script(home) if home.exists() else None
     after, script = remake(before, sheet)
-    about = description(script, sheet)
-    put_pages({DESCRIPTION: about}, folder, ours=_OURS_DESCRIPTION, what="description of a repair")
+    if after != before and before is not None and not home.stat().st_mode & 0o222:
+        raise PermissionError(f"{home} may only be read, and newer readings change it; let it be written, or name another folder")
+    about = description(script, sheet, heard_chapters(script, folder))
+    put_pages({DESCRIPTION: about}, folder, ours=script_about.OURS, what="description of a repair")
     put_pages({"script.html": script_html(script, sheet, about)}, folder, ours=_OURS, what="script of a repair")
     if after != before and not save_whole(home, after, only_over=before):
         raise OSError(f"{home} was changed while the script was made, and was left as it is; make the script again")
+    tell(f"{len(script.used)} lines are said and {len(script.dropped)} left out: {_times(script)}.")
+    for line in to_look_at(script, after, name=NAME):
+        tell(line)
     return folder / "script.html"
 
 
@@ -76,54 +82,11 @@ def script_html(script, sheet, about):
     read_out = spoken_seconds(" ".join(line.caution for line in script.used), script.words_per_minute)
     return template.render(
         ours=Markup(_OURS), machine=plain(script.machine), source=sheet.source, script=script, about=about, chapters=_chapters(script),
-        times={register: clock(total(script.lines, register, script.words_per_minute)) for register in REGISTERS},
-        read_out=clock(read_out), target=clock(script.target) if script.target else "",
-        over=script.target is not None and any(total(script.lines, one, script.words_per_minute) > script.target for one in REGISTERS))
+        times=_times(script), read_out=clock(read_out), target=clock(script.target) if script.target else "", whole=whole(script), of_line=of_line)
 
 
-def description(script, sheet):
-    """What to publish with the film: chapters with their times, parts, sources, a place for corrections.
-
-    Parameters
-    ----------
-    script : Script
-    sheet : Sheet
-
-    Returns
-    -------
-    str
-    """
-    times = chapter_times(script.used, "camera", script.words_per_minute)
-    lines = [f"{plain(script.machine)}: a repair, told from its readings", _OURS_DESCRIPTION, "", "Chapters (planned: put in those of the film)"]
-    lines += [f"{clock(start)} {plain(chapter)}" for chapter, start in times]
-    lines += ["", "Parts", *(_part_words(part) for part in sheet.parts.values())]
-    lines += ["", "Sources of the limits", *(_sources(script, sheet) or ["none: no limit is spoken of"])]
-    lines += ["", "Corrections", "None so far. If you find a mistake, write; what is put right stands here, with its date.", ""]
-    return "\n".join(lines)
-
-
-def clock(seconds):
-    """A time as minutes and seconds.
-
-    >>> clock(83.6)
-    '1:24'
-    """
-    minutes, rest = divmod(round(seconds), 60)
-    return f"{minutes}:{rest:02d}"
-
-
-def _part_words(part):
-    kind = f" ({part.kind})" if part.kind != part.name else ""
-    return f"- {plain(part.name)}{kind}"
-
-
-def _sources(script, sheet):
-    """Where the limits of the parts that are spoken of come from."""
-    spoken = {(claim.part, claim.quantity) for line in script.used for claim in line.claims}
-    bands = [one.band for report in (*judge_sheet(sheet), *judge_parts(sheet)) for one in report.judgements
-             if one.band is not None and (one.part, one.quantity) in spoken]
-    told = [(band.source.replace("(FOUND)", f"({mark_words('FOUND')})"), mark_words(band.mark)) for band in bands]
-    return list(dict.fromkeys(f"- {source}" if mark in source else f"- {source} ({mark})" for source, mark in told))
+def _times(script):
+    return " and ".join(f"{clock(total(script.lines, register, script.words_per_minute))} to a {register}" for register in REGISTERS)
 
 
 def _chapters(script):
