@@ -67,8 +67,7 @@ def small(monkeypatch):
     monkeypatch.setattr(clips, "live_pictures", lambda: (FEW,))
     monkeypatch.setattr(clips, "own_pictures", lambda sheet: ())
     monkeypatch.setattr(clips, "_OF_THE_SERIES", ("divider",))
-    monkeypatch.setattr(clips, "_LEAST", 0.2)
-    monkeypatch.setattr(clips, "READ", 400.0)
+    monkeypatch.setattr(clips, "standing_time", lambda letters: Q(max(0.2, 1 + letters / 400), "s"))
 
 
 def frames_of(path):

@@ -1,9 +1,11 @@
-"""How long a caption must stand, so that it can be read beside the picture."""
+"""How long a caption or a sentence must stand, so that it can be read beside the picture."""
 
 from benchreckoner.physics.plain import count
 from benchreckoner.units import Q
 
 WORD_SECONDS = 0.3  # least time for each word
+LETTERS_A_SECOND, READY = 15.0, 1.0  # read at ease; s until the eye has found the words
+_LEAST_STANDING = 3.0  # s
 
 
 def reading_time(*, words):
@@ -35,3 +37,33 @@ def reading_time(*, words):
     3.0 s
     """
     return Q(WORD_SECONDS * count(words, "words"), "s")
+
+
+def standing_time(*, letters):
+    r"""How long a clip stops at a sentence that stands beside its picture.
+
+    Parameters
+    ----------
+    letters : int
+        In the sentence, spaces counted.
+
+    Returns
+    -------
+    Quantity [s]
+
+    Notes
+    -----
+    .. math:: t = \max(3\,\mathrm{s},\ 1\,\mathrm{s} + n / 15\,\mathrm{s^{-1}})
+
+    A second for the eye to come over from the curve, then at ease. For words that nobody speaks.
+
+    References
+    ----------
+    .. [1] Common practice. PRACTICE.
+
+    Examples
+    --------
+    >>> print(f"{standing_time(letters=90):.1f~P}")
+    7.0 s
+    """
+    return Q(max(_LEAST_STANDING, READY + count(letters, "letters") / LETTERS_A_SECOND), "s")

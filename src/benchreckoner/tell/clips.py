@@ -11,6 +11,7 @@ from tqdm import tqdm
 
 from benchreckoner.bench.sheet import read_sheet
 from benchreckoner.lessons.series import live_pictures, own_pictures
+from benchreckoner.physics.reading import standing_time
 from benchreckoner.show.live import picture_at
 from benchreckoner.tell.choice import choices
 from benchreckoner.tell.framed import SHAPES, Words, layout, picture_pixels, pixels
@@ -20,12 +21,10 @@ from benchreckoner.tell.place import check_places
 
 CHOICE = "clips.toml"
 RATE = 25  # pictures in a second
-READ = 15.0  # letters that are read in a second, at ease; common practice
 _OURS = "Bench Reckoner, clip to show"
 _OF_THE_SERIES = ("held-volts",)
 _STEPS = 31  # of a slider at most: each is a drawing of its own
 _STEP = 0.16  # s that one stays while the slider moves
-_LEAST = 3.0  # s that words stay
 _WHAT = "clip to show"
 
 
@@ -110,7 +109,7 @@ def _shot(declaration, reading, at, machine, kind):
         text = f"Guess first. {declaration.goal}"
     else:
         text = picture_at(declaration, at, reading).sentence if kind == "told" else ""
-    return Shot(at, max(_LEAST, 1 + len(text) / READ) if text else _STEP, Words(settings(declaration, at), text, machine))
+    return Shot(at, standing_time(letters=len(text)).m_as("s") if text else _STEP, Words(settings(declaration, at), text, machine))
 
 
 def sweep_frames(declaration, reading, machine, shape):
