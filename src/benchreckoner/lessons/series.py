@@ -15,6 +15,7 @@ from benchreckoner.lessons.contact_resistance import HELD_VOLTS, own_held_volts
 from benchreckoner.lessons.crackle import EVIDENCE, JUMPER
 from benchreckoner.lessons.cured import FAILURE_LIMIT, PEEKING, WATCHED_TEST
 from benchreckoner.lessons.decide_the_rest import LOT
+from benchreckoner.lessons.film_letters import LETTERS
 from benchreckoner.lessons.filming import FLICKER, FRAMES, GAIN
 from benchreckoner.lessons.first_belt import NEXT
 from benchreckoner.lessons.governor import SUPPLY
@@ -34,6 +35,7 @@ from benchreckoner.lessons.reads_high import READS_HIGH
 from benchreckoner.lessons.reforming import SHORT
 from benchreckoner.lessons.signal_contacts import CONTACT_LOSS, DECIBELS, POTENTIOMETER, SHARED_RETURN
 from benchreckoner.lessons.start_here import DIVIDER, PLUS_OR_MINUS
+from benchreckoner.lessons.sure_and_right import SURE
 from benchreckoner.lessons.tell_honestly import BEFORE_AFTER
 from benchreckoner.lessons.tighter import TIGHTER
 from benchreckoner.lessons.tin_of_faults import WHICH_RESISTOR
@@ -51,7 +53,7 @@ _BOOKS = {
     "Motor current": (
         MOTOR_LINES, SEEN_TURNING, PATTERN, SPLIT, SUPPLY, JOLT, CONTACTS, TEN_MINUTES, COPPER_AND_MAGNET, REGULATION, HELD,
         CELLS_TO_END, START_DIP, CHARGE, ADAPTER, TRANSISTOR_HEAT, PLATE, SPREADING, RESISTOR_HEAT, ACROSS, IN_SERIES),
-    "Tell it": (BEFORE_AFTER, FLICKER, FRAMES, GAIN, EVENING),
+    "Tell it": (BEFORE_AFTER, LETTERS, FLICKER, FRAMES, GAIN, EVENING, SURE),
 }
 
 
