@@ -125,3 +125,11 @@ class TestTheVerdicts:
         assert all(met for _, met, _ in look_through(ours, capacitor_verdicts.say_checks(found)))
         assert ours.startswith("C2 has to go: its leakage current was read as 330") and "So does C4." in ours and "C5 may stay" in ours and "C1, C3, C6 too little" in ours
         assert capacitor_verdicts.say_which_are_bad().children and capacitor_verdicts.guess_replace_all().children
+
+    def test_a_part_that_is_bad_by_its_looks_alone_can_be_told(self, desk):
+        desk.write_text('version = 1\n[[part]]\nname = "C9"\nkind = "capacitor"\ncapacitance = "10 uF"\nrated_voltage = "16 V"\n'
+                        'place = "coupling"\n[[observation]]\npart = "C9"\nwhat = "it bulges"\nstage = "as found"\n', encoding="utf-8")
+        found = part_verdicts(read_sheet(desk))
+        ours = capacitor_verdicts.say_ours(found)
+        assert ours.startswith("C9 has to go. Seen: it bulges. Such a part is replaced whatever it reads (common practice).")
+        assert capacitor_verdicts.say_checks(found).quantities == () and capacitor_verdicts.say_which_are_bad().children

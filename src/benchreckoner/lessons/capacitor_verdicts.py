@@ -93,9 +93,7 @@ def say_which_are_bad():
 def say_ours(found):
     """Our sentences on the bad ones of some verdicts, and what is not known of the others."""
     first, *others = [one for one in found if one.word == BAD]
-    worst = first.worst
-    text = (f"{first.part.name} has to go: its {worst.quantity} was read as {told(worst.known)}. "
-            f"{worst.reason.removeprefix(f'{told(worst.known)}: ')}")
+    text = f"{first.part.name} has to go{_by_reading(first.worst)}" if first.worst else f"{first.part.name} has to go. {first.reasons[0]}"
     text = text if text.endswith(".") else text + "."
     if others:
         text += f" So does {', '.join(one.part.name for one in others)}."
@@ -108,7 +106,12 @@ def say_ours(found):
 def say_checks(found):
     """What the reader's sentences on the worst part are looked through for."""
     first = next(one for one in found if one.word == BAD)
-    return SayChecks(what=(first.part.name,), quantities=((first.worst.known.value, first.worst.known.unit),))
+    read = ((first.worst.known.value, first.worst.known.unit),) if first.worst else ()
+    return SayChecks(what=(first.part.name,), quantities=read)
+
+
+def _by_reading(worst):
+    return f": its {worst.quantity} was read as {told(worst.known)}. {worst.reason.removeprefix(f'{told(worst.known)}: ')}"
 
 
 def _verdicts():
