@@ -9,6 +9,7 @@ from benchreckoner.lessons.belt_rates_lesson import RATES
 from benchreckoner.lessons.belt_years import YEARS
 from benchreckoner.lessons.burnt_resistor import HEAT as RESISTOR_HEAT
 from benchreckoner.lessons.capacitor_bench import LEAKY_STAGE, MOVED_CORNER
+from benchreckoner.lessons.captioning import CAPTION_TIMES
 from benchreckoner.lessons.cells import CELLS_TO_END, START_DIP
 from benchreckoner.lessons.choose_belt import WINDOW
 from benchreckoner.lessons.contact_resistance import HELD_VOLTS, own_held_volts
@@ -53,7 +54,7 @@ _BOOKS = {
     "Motor current": (
         MOTOR_LINES, SEEN_TURNING, PATTERN, SPLIT, SUPPLY, JOLT, CONTACTS, TEN_MINUTES, COPPER_AND_MAGNET, REGULATION, HELD,
         CELLS_TO_END, START_DIP, CHARGE, ADAPTER, TRANSISTOR_HEAT, PLATE, SPREADING, RESISTOR_HEAT, ACROSS, IN_SERIES),
-    "Tell it": (BEFORE_AFTER, LETTERS, FLICKER, FRAMES, GAIN, EVENING, SURE),
+    "Tell it": (BEFORE_AFTER, CAPTION_TIMES, LETTERS, FLICKER, FRAMES, GAIN, EVENING, SURE),
 }
 
 

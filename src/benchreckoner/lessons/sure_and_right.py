@@ -66,7 +66,7 @@ def ranges_that_hold(*, ranges, holding):
                 f"{low} to {high} would be no surprise. {told}" if low < high else
                 f"Ranges that hold {holding:.0f} times in a hundred: of {_ranges(given)}, about {held} hold{'s' * (held == 1)}. {told}")
     return Picture(
-        title="How many ranges hold", x=Axis("ranges given", "", 0, _MOST), y=Axis("of them hold", "", 0, 120, symbol="%"),
+        title="How many ranges hold", x=Axis("ranges given", "", 0, _MOST), y=Axis("of them hold", "", 0, 112, symbol="%"),
         bands=(Band("no surprise at 90 %", counts.astype(float), 100 * ends[:, 0] / counts, 100 * ends[:, 1] / counts),),
         points=(Point("these", given, 100 * held / given),), limits=(Limit("promised", "y", 100 * PROMISE),),
         sentence=sentence,

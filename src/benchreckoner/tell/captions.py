@@ -10,13 +10,13 @@ import math
 import re
 from dataclasses import dataclass
 
-from benchreckoner.physics.reading import WORD_SECONDS
+from benchreckoner.physics.reading import WORD_SECONDS, caption_stay
+from benchreckoner.units import Q
 
 GUIDELINE = "BBC, Subtitle Guidelines, sections 3 to 5. FOUND, read in an open copy."
 WIDTH, HEIGHT = 37, 2  # characters a line, lines a caption
 UPRIGHT_WIDTH, UPRIGHT_HEIGHT = 25, 3
-LONGEST_STAY = 1.5  # s after the voice has stopped; a silence no longer than this gets no gap
-LEAST_GAP = 1.0  # s
+_LONG_SILENCE = 1000.0  # s; behind the last caption
 _BINDS_ON = frozenset("a an the of on in at to by for from with without under over and but or that which who if as than "
                       "i you he she it we they is are was were has have had be been will would can could may not no its "
                       "their our your this these those about".split())
@@ -209,10 +209,9 @@ def cues(spoken, *, width=WIDTH, height=HEIGHT):
 
 def _stays_until(start, end, after, lines):
     """When a caption goes: with its voice, or later where its words need that or the silence is too short for a gap."""
-    if after - end <= LONGEST_STAY:
-        return after
-    wanted = start + Cue(start, end, lines).wanted_seconds
-    return max(end, min(wanted, end + LONGEST_STAY, after - LEAST_GAP))
+    silence = Q(min(max(0.0, after - end), _LONG_SILENCE), "s")
+    goes = start + caption_stay(words=len(" ".join(lines).split()), voice=Q(end - start, "s"), silence=silence).m_as("s")
+    return after if math.isclose(goes, after, abs_tol=1e-9) else goes  # no gap, not one of a rounding
 
 
 def vtt(shown, *, notes=()):
