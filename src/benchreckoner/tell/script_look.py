@@ -4,7 +4,7 @@ import difflib
 from dataclasses import replace
 
 from benchreckoner.bench.places import find_places, line_of
-from benchreckoner.show.spoken import spoken_seconds
+from benchreckoner.show.spoken import plain, spoken_seconds
 from benchreckoner.tell.script_line import CHAPTERS, REGISTERS
 from benchreckoner.tell.script_outline import total
 
@@ -83,7 +83,7 @@ def to_look_at(script, text, *, name):
     places = find_places(text.removeprefix("\ufeff"))
     lines = (f"{name}, line {line_of(places, ('line', number))}, “{line.id}”: {words if lead == 'Look at this' else f'{lead}: {words}'}"
              for number, line in enumerate(script.lines) for lead, words in of_line(script, line.id))
-    return (*whole(script), *lines)
+    return tuple(plain(words) for words in (*whole(script), *lines))
 
 
 def line_marks(lines):
