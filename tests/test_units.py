@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from benchreckoner.units import Q, need, read_percent, read_quantity, show, show_known, ureg, write_plain
+from benchreckoner.units import Q, need, read_percent, read_quantity, show, show_exact, show_known, symbol, ureg, write_plain
 
 TYPED = [  # (as typed, unit wanted, value in that unit, half the last digit)
     ("4,83 V", "V", 4.83, 0.005),
@@ -29,6 +29,7 @@ TYPED = [  # (as typed, unit wanted, value in that unit, half the last digit)
     ("3V3", "V", 3.3, 0.05),
     ("1.5e3 ohm", "ohm", 1500, 50),
     ("33,3 rpm", "turn/min", 33.3, 0.05),
+    *((f"33 {typed}", "N*m", 0.033, 0.0005) for typed in ("mN m", "mN*m", "mN·m", "mN⋅m", "mNm", "mN.m", "mN-m")),
 ]
 
 
@@ -47,6 +48,17 @@ def test_nonsense_is_refused_with_an_example(text):
     with pytest.raises(ValueError, match=r"reading 3.*for example") as refused:
         read_quantity(text, "V", "reading 3")
     assert '"' in str(refused.value)
+
+
+@pytest.mark.parametrize(("text", "unit", "suggested"), [
+    ("33 mN", "N*m", "33 mN*m"), ("33 mN*m", "V", "33 mV"), ("12 µV", "A", "12 uA"), ("4.7 kV", "ohm", "4.7 kohm"),
+    ("4 V", "A", "4 A"), ("5 ms", "mm", "5 mm"), ("5 min", "V", "5 V"), ("5 kg", "N", "5 N"),
+])
+def test_a_suggestion_keeps_the_size_typed(text, unit, suggested):
+    """Who wrote milli and a wrong unit is not told to write a thousand times as much; a minute and a kilogram have no prefix of ours."""
+    with pytest.raises(ValueError, match="cannot be turned") as refused:
+        read_quantity(text, unit)
+    assert str(refused.value).endswith(f'write for example "{suggested}"')
 
 
 @given(st.text(max_size=20))
@@ -85,6 +97,22 @@ def test_value_and_uncertainty_share_their_last_digit():
     assert show_known(Q(0.05, "ohm"), Q(0.012, "ohm"), "ohm") == "50 ± 12 mΩ"
     assert show_known(Q(9.1, "V"), Q(0.25, "V"), "V") == "9.10 ± 0.25 V"
     assert show_known(Q(1228.1, "mm"), Q(4.4, "mm"), "mm") == "1228.1 ± 4.4 mm"  # a second prefix before milli would be nonsense
+
+
+@pytest.mark.parametrize(("unit", "written"), [  # as the SI brochure prints compound units, with its half-high dot
+    ("N*m", "N·m"), ("mN*m", "mN·m"), ("uN*m", "µN·m"), ("V*s/rad", "V·s/rad"), ("W/(m*K)", "W/(m·K)"), ("W/(m**2*K)", "W/(m²·K)"),
+    ("kg*m**2", "kg·m²"), ("ohm*m", "Ω·m"), ("K/W", "K/W"), ("delta_degC/W", "K/W"), ("delta_degC", "K"), ("turn/min", "r/min"),
+    ("degC", "°C"), ("deg", "°"), ("mohm", "mΩ"), ("mA*h", "mAh"), ("percent", "%"), ("", ""),
+])
+def test_units_stand_as_in_a_textbook(unit, written):
+    assert symbol(unit) == symbol(ureg.Unit(unit)) == written
+
+
+def test_a_prefix_stands_where_people_put_it():
+    assert show(Q(845e-6, "N*m"), "N*m") == "845 µN·m" and show(Q(0.013, "V*s/rad"), "V*s/rad") == "13.0 mV·s/rad"
+    assert show(Q(1800, "s"), "s") == "1800 s" and show(Q(0.25, "s"), "s") == "250 ms"
+    assert show_exact(Q(2200, "uF"), "F") == "2200 µF" and show_exact(Q(1, "F"), "F") == "1 F"
+    assert show(Q(0.5, "K"), "K") == "0.500 K"
 
 
 def test_percent():

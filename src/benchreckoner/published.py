@@ -9,11 +9,12 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from benchreckoner import project
-from benchreckoner.units import Q, ureg
+from benchreckoner.units import Q, symbol, ureg
 
 MARKS = ("FOUND", "RECOMPUTED", "MEMORY", "PRACTICE")
 _KEYS = {"id", "function", "given", "expect", "tolerance", "source", "mark", "note"}
 _QUANTITY = re.compile(r"\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d{1,3})?)\s*([A-Za-zµΩ°%][\w µΩ°%*/^().-]*)?\s*")
+_RAISED = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
 _ROUNDING = 1e-9  # "exact" leaves room for the last bits of a float, no more
 
 
@@ -169,8 +170,8 @@ def worked_case(row_id):
     row = outcome.row
     if not outcome.holds:
         raise RowError(f"{describe(outcome)}: differs from its source")
-    lines = [f"{name.replace('_', ' ')}: {value}" for name, value in row.given.items()]
-    lines += [f"{name or 'answer'}: ours {_text(ours)}, expected {_text(expected)}, tolerance {row.tolerance}"
+    lines = [f"{name.replace('_', ' ')}: {_as_read(value)}" for name, value in row.given.items()]
+    lines += [f"{name or 'answer'}: ours {_text(ours)}, expected {_text(expected)}, tolerance {_as_read(row.tolerance)}"
               for name, ours, expected, _ in outcome.parts]
     # In one piece, since a kernel may part what is printed line by line.
     print("\n".join([*lines, f"source: {row.source} [{row.mark}]"]))
@@ -272,7 +273,30 @@ def _allowed(tolerance, want, unit):
     return abs(absolute.m_as(unit) if isinstance(absolute, Q) else float(absolute))
 
 
+def _as_read(value):
+    """What a row says, its digits as they stand, its unit as readers write it."""
+    if isinstance(value, list):
+        return ", ".join(map(_as_read, value))
+    read = _read_value(value)
+    if isinstance(read, Q):
+        return _beside(_QUANTITY.fullmatch(value)[1], read.units)
+    return _powers(str(value)) if isinstance(read, float) else str(value)
+
+
 def _text(value):
     if isinstance(value, str):
         return value
-    return f"{value:.6g~P}" if isinstance(value, Q) else f"{float(value):.6g}"
+    if not isinstance(value, Q):
+        return _powers(f"{float(value):.6g}")
+    return _beside(f"{value.magnitude:.6g}", value.units)
+
+
+def _beside(number, unit):
+    """A number with its unit, as a textbook prints them; an angle's sign stands close."""
+    sign = symbol(unit)
+    return f"{_powers(number)}{'' if sign == '°' else ' '}{sign}".strip()
+
+
+def _powers(number):
+    """A power of ten as it is written by hand."""
+    return re.sub(r"[eE]\+?(-?)0*(\d+)", lambda found: f"×10{(found[1] + found[2]).translate(_RAISED)}", number)

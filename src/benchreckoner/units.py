@@ -7,8 +7,11 @@ from dataclasses import dataclass
 
 import numpy as np
 import pint
+from pint.delegates.formatter._compound_unit_helpers import sort_by_dimensionality
 
 ureg = pint.UnitRegistry()
+# A product as a textbook has it, mN·m, V·s and kg·m²; left alone it would come by the alphabet, m·mN and s·V.
+ureg.formatter.default_sort_func = sort_by_dimensionality
 Q = ureg.Quantity
 
 # Dials and pulleys turn; pint counts one turn as 6.28 radians, so turns stay explicit.
@@ -29,11 +32,11 @@ _NUMBER = re.compile(r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d{1,3})?")
 _CODE = re.compile(r"(\d+)([RLmkKMGpnuFV])(\d*)\s*(?:ohm|F|V)?")
 _UNIT = re.compile(r"[A-Za-z°℃²Ω]+(?:\*\*?\d|\*[a-z])?(?:/[A-Za-z]+)?")
 # Products of units, as people write them: "Nm" would be a textile's fineness to pint.
-_PRODUCTS = {"N*m": re.compile(r"N[ *·]?m"), "V*s/rad": re.compile(r"V[ *·]?s/rad")}
+_PRODUCTS = {"N*m": re.compile(r"N[ *·⋅.-]?m"), "V*s/rad": re.compile(r"V[ *·⋅.-]?s/rad")}
 _PREFIXES = {-12: "p", -9: "n", -6: "µ", -3: "m", 0: "", 3: "k", 6: "M", 9: "G"}
-_SYMBOLS = {"ohm": "Ω", "degC": "°C", "turn/min": "r/min", "mm**2": "mm²", "N*m": "N m", "V*s/rad": "V s/rad", "percent": "%"}
+_SYMBOLS = {"turn/min": "r/min", "deg": "°", "a": "years", "mA·h": "mAh"}
 _ABSURD = 1e18
-_UNPREFIXED = ("degC", "turn/min", "min", "mm", "mm**2", "dB", "percent")
+_UNPREFIXED = ("degC", "delta_degC", "K", "K/W", "W/(m*K)", "turn/min", "min", "mm", "mm**2", "dB", "percent")
 
 
 @dataclass(frozen=True)
@@ -139,19 +142,32 @@ def read_percent(text, name="value"):
     return value
 
 
+@functools.cache
+def symbol(unit):
+    """How a unit is written for readers, as in a textbook.
+
+    >>> symbol("V*s/rad"), symbol("W/(m*K)"), symbol("turn/min")
+    ('V·s/rad', 'W/(m·K)', 'r/min')
+    """
+    unit = ureg.Unit(unit)
+    short = f"{unit:~P}".replace("Δ°C", "K")  # of warmth, a difference
+    above, *below = _SYMBOLS.get(short, short).split("/")
+    return f"{above}/({'·'.join(below)})" if len(below) > 1 else "/".join((above, *below))
+
+
 def show(quantity, unit, digits=3):
     """Show a quantity for reading, with a prefix that keeps the number short.
 
-    >>> show(Q(0.0524, "ohm"), "ohm")
-    '52.4 mΩ'
+    >>> show(Q(0.0524, "ohm"), "ohm"), show(Q(0.0012, "N*m"), "N*m")
+    ('52.4 mΩ', '1.20 mN·m')
     """
     value = float(quantity.m_as(unit))
     if value == 0:
-        return f"0 {_SYMBOLS.get(unit, unit)}"
+        return f"0 {symbol(unit)}"
     size = math.floor(math.log10(abs(float(f"{value:.{digits - 1}e}"))))
     exponent = _exponent(size, unit)
     decimals = max(0, digits - 1 - (size - exponent))
-    return f"{_minus(f'{value / 10**exponent:.{decimals}f}')} {_PREFIXES[exponent]}{_SYMBOLS.get(unit, unit)}"
+    return f"{_minus(f'{value / 10**exponent:.{decimals}f}')} {_PREFIXES[exponent]}{symbol(unit)}"
 
 
 def show_exact(quantity, unit):
@@ -188,7 +204,7 @@ def show_known(value, expanded, unit):
     exponent = _exponent(size, unit)
     decimals = max(0, 1 - (spread - exponent))
     return (f"{_minus(f'{value / 10**exponent:.{decimals}f}')} ± {expanded / 10**exponent:.{decimals}f} "
-            f"{_PREFIXES[exponent]}{_SYMBOLS.get(unit, unit)}")
+            f"{_PREFIXES[exponent]}{symbol(unit)}")
 
 
 def write_plain(value, expanded, unit):
@@ -245,14 +261,13 @@ def _from_number(number, unit_text, units, text, name):
     try:
         unit = ureg.parse_units(unit_text)
     except Exception:  # pint raises several unrelated kinds for text that is no unit
-        raise ValueError(f"{name}: {text!r} has an unknown unit, "
-                         f"write for example {_example(number, units[0])}") from None
+        raise ValueError(f"{name}: {text!r} has an unknown unit, write for example {_example(1.5, units[0])}") from None
     # To pint 40 Hz are 40 radians a second, a sixth of 40 turns.
     if "turn/min" in units and "Hz" not in units and unit.is_compatible_with("Hz") and _cycles(unit):
         raise ValueError(f"{name}: {text!r} is a frequency, and a speed counts turns; write for example \"5 turn/min\"")
     if not any(unit.is_compatible_with(wanted) for wanted in units):
         raise ValueError(f"{name}: {text!r} cannot be turned into {' or '.join(units)}, "
-                         f"write for example {_example(number, units[0])}")
+                         f"write for example {_example(number, _as_large(unit_text, units[0]))}")
     if unit == ureg.dB and abs(value) > 1000:
         raise _too_large(text, units[0], name)
     # "5 u" is an atomic mass to pint: as small as nothing on a bench.
@@ -264,6 +279,13 @@ def _from_number(number, unit_text, units, text, name):
     return Typed(Q(value, unit), Q(step / 2, difference))
 
 
+def _as_large(unit_text, wanted):
+    """The unit wanted with the prefix that was typed: nobody who wrote milli should be shown a thousandfold."""
+    typed = re.split(r"[*/]", unit_text)[0]
+    prefixes = [ureg.get_symbol(f"{prefix}meter").removesuffix("m") for prefix, unit, _ in ureg.parse_unit_name(typed) if unit != "gram"]
+    return wanted if wanted in _UNPREFIXED else f"{min(prefixes, key=len, default='').replace('µ', 'u')}{wanted}"
+
+
 def _too_large(text, unit, name):
     return ValueError(f"{name}: {text!r} is too large or too small for any bench, write for example {_example(1, unit)}")
 
@@ -273,8 +295,10 @@ def _example(value, unit):
 
 
 def _exponent(size, unit):
-    if unit in _UNPREFIXED:
+    if unit in _UNPREFIXED or unit == "s" and size > 0:
         return 0
+    if unit == "F" and -4 < size < 0:  # as it is printed on the part: 2200 µF
+        return -6
     return max(-12, min(9, 3 * math.floor(size / 3)))
 
 

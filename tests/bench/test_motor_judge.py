@@ -88,7 +88,7 @@ class TestTheDemo:
         assert found["as found", "speed", "playing, after 30 min"].verdict.word == UNTOLD
 
     def test_belt_off_against_belt_on_by_hand(self, demo, found):
-        """0.016 N m/A times 104 - 24 mA is 1.28 mN m; the usual 70 mA leave 46 mA, 1.74 times less. The motor keeps 0.384 mN m."""
+        """0.016 N·m/A times 104 - 24 mA is 1.28 mN·m; the usual 70 mA leave 46 mA, 1.74 times less. The motor keeps 0.384 mN·m."""
         one = found["as found", "torque of belt and bearings", "playing"]
         assert one.verdict.word == BAD and one.known.plain == pytest.approx(1.28e-3, rel=0.01) and "1.74 times" in one.reason
         own, driven, _ = torque_split(motor_sheet(demo), "as found")
@@ -130,7 +130,7 @@ class TestTheDemo:
         assert "motor" in ROOMS and "motor" in {report.room for report in judge_parts(demo)}
         row = next(row for row in json_report(demo) if row["quantity"] == "motor constant")
         assert Q(row["value"]).m_as("V*s/rad") == pytest.approx(CONSTANT, rel=0.02) and Q(row["uncertainty"]).magnitude > 0
-        assert any("torque of belt and bearings" in line for line in findings(demo)) and "mN m" in text_report(demo)
+        assert any("torque of belt and bearings" in line for line in findings(demo)) and "mN·m" in text_report(demo)
 
 
 class TestBadInput:

@@ -18,7 +18,7 @@ GUESSES = [cells.guess_one_cell_short, cells.guess_start, adapter_lamps.guess_ad
            adapter_lamps.guess_lamps_in_series]
 PROBLEMS = [cells_practice._cell_end, cells_practice._start_volts, cells_practice._off_load, cells_practice._runtime,
             cells_practice._charge, cells_practice._lamp, cells_practice._diode]
-# The example motor in plain numbers, from the reference: volts, ohms, V s/rad.
+# The example motor in plain numbers, from the reference: volts, ohms, V·s/rad.
 VSET, RC, R, KE, DROP, OTHER, CELL = 3.26726, 15.0, 15.0, 0.0130, 0.3, 1.3, 0.15
 
 

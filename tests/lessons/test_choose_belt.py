@@ -65,7 +65,7 @@ def test_the_goals_can_be_met():
 
 
 def test_the_tempting_belts_numbers_by_hand():
-    """Check values C24 and C45: 3.66 % by the radii; half a bearing of 0.1 and all the bending: 49.1 and 98.3 uN m."""
+    """Check values C24 and C45: 3.66 % by the radii; half a bearing of 0.1 and all the bending: 49.1 and 98.3 uN·m."""
     assert (3.75 / 30.75) / (3.6 / 30.6) - 1 == pytest.approx(0.0366, abs=5e-5)
     right, tempting = 43.108 / 2 + 27.558, 67.356 / 2 + 64.654
     assert (right, tempting) == pytest.approx((49.1, 98.3), abs=0.05)
@@ -122,8 +122,8 @@ def test_a_refused_belt_is_told_so_and_no_more():
     ({"Size": ""}, "Size: nothing there yet"), ({"Size": "-69 mm"}, "Size: must be above"), ({"Size": "abc"}, "Size"),
     ({"Section": "flat"}, "Width, if flat"), ({"Thickness": "100 mm"}, "Thickness"), ({"Trimmer takes": "0 %"}, "Trimmer"),
     ({"Middle to middle": "20 mm"}, "overlap"), ({"Thread along the seats": "300 mm"}, "pulleys ask for 227.2 mm"),
-    ({"Load at the wheel": "1.0"}, "Load"), ({"Load at the wheel": "1.0 N m"}, "outside 10.0 µN m to 100 mN m"),
-    ({"Motor constant": "13 V s/rad"}, "Motor constant: 13 V s/rad is outside"), ({"Motor's current, belt off": "20 A"}, "milli left out"),
+    ({"Load at the wheel": "1.0"}, "Load"), ({"Load at the wheel": "1.0 N·m"}, "outside 10.0 µN·m to 100 mN·m"),
+    ({"Motor constant": "13 V·s/rad"}, "Motor constant: 13 V·s/rad is outside"), ({"Motor's current, belt off": "20 A"}, "milli left out"),
     ({"Thickness of the right belt": "12 mm"}, "Thickness of the right belt: 12 mm is outside"),
     ({"Thickness of the right belt": "6 mm", "Motor's seat": "2 mm", "Thread along the seats": "", "Size": "60 mm"}, "no belt on offer can be")])
 def test_nonsense_is_refused_by_its_box(change, words):

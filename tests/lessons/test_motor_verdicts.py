@@ -95,9 +95,9 @@ class TestBeltOff:
         assert "2.00 times the healthy set's" in at(belt_off.SPLIT, off=0.02, on=0.15).sentence
 
     def test_published_torques_stand_in_the_picture(self):
-        """M17: 0.845 and 1.560 mN m."""
-        assert "845 µN m" in at(belt_off.SPLIT, off=0.02, on=0.085).sentence
-        assert "1.56 mN m" in at(belt_off.SPLIT, off=0.02, on=0.14).sentence
+        """M17: 0.845 and 1.560 mN·m."""
+        assert "845 µN·m" in at(belt_off.SPLIT, off=0.02, on=0.085).sentence
+        assert "1.56 mN·m" in at(belt_off.SPLIT, off=0.02, on=0.14).sentence
 
     def test_points_at_every_corner_by_hand(self):
         for positions, picture in corners(belt_off.SPLIT):

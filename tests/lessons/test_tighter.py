@@ -7,7 +7,7 @@ import pytest
 from fair import at, check_fair
 
 from benchreckoner.lessons import tighter, tighter_practice
-from benchreckoner.physics import belt_bending, belt_hub, belt_pull, belt_sizes, rubber
+from benchreckoner.physics import belt_bending, belt_creep, belt_hub, belt_pull, belt_sizes, rubber, rubber_ageing
 from benchreckoner.show.declare import corners
 from benchreckoner.show.say import SayChecks, look_through
 from benchreckoner.units import Q, read_quantity
@@ -26,13 +26,13 @@ def one_by_one(stretch, side, bearing, load):
     rest = rubber.neo_hookean_tension(area=section.area, modulus=stiff, stretch_ratio=ratio)
     mass = belt_pull.belt_mass(density=Q(1200, "kg/m**3"), area=section.area, stretch_ratio=ratio)
     flung = belt_pull.centrifugal_pull(mass_per_length=mass, speed=motor * Q(2400, "turn/min").to("1/s"))
-    kept = rest * rubber.kept_share(time=Q(5, "year"), loss_per_decade=0.055)
+    kept = rest * rubber_ageing.kept_share(time=Q(5, "year"), loss_per_decade=0.055)
     asked = Q(load, "N*m") / wheel
     margin = belt_pull.greatest_pull(rest_tension=kept, friction=0.3, wrap=WRAP, centrifugal=flung) / asked
     pulls = [rest + asked / 2, rest - asked / 2]
     if pulls[1] < Q(0, "N"):
         return margin.m_as(""), None, None, None
-    lost = belt_pull.creep(tight_pull=pulls[0], slack_pull=pulls[1], area=section.area, modulus=stiff)
+    lost = belt_creep.creep(tight_pull=pulls[0], slack_pull=pulls[1], area=section.area, modulus=stiff)
     hub = belt_hub.hub_load(tight_pull=pulls[0], slack_pull=pulls[1], wrap=WRAP, centrifugal=flung) if pulls[1] > flung else None
     bending = belt_bending.bending_torque(loss_tangent=0.1, modulus=stiff, second_moment=section.second_moment, motor_radius=motor,
                                           other_radii=wheel.reshape(1))
@@ -70,7 +70,7 @@ def test_every_corner_against_the_laws_one_by_one():
 
 
 def test_published_costs_stand_in_the_picture():
-    """Check values C45 (x1.56 for 10 %, x1.87 for 1.5 mm) and C33 (hub x1.91, creep 0.9842 to 1.0237 % at 1.5 mN m)."""
+    """Check values C45 (x1.56 for 10 %, x1.87 for 1.5 mm) and C33 (hub x1.91, creep 0.9842 to 1.0237 % at 1.5 mN·m)."""
     tight = at(tighter.TIGHTER, stretch=10, load=0.0015)
     assert curves_at(tight, 10)["creep"] == pytest.approx(1.0237 / 0.9842, rel=1e-3)
     assert curves_at(tight, 10)["load across the shaft"] == pytest.approx(1.913, rel=0.01)
@@ -87,7 +87,7 @@ def test_creep_alone_hardly_changes_with_stretch():
 
 
 def test_the_goals_can_be_met():
-    """As much current as 1.5 mm at 5 %, 132.0 uN m, at 12.98 % of stretch: by a root of C45's sum."""
+    """As much current as 1.5 mm at 5 %, 132.0 uN·m, at 12.98 % of stretch: by a root of C45's sum."""
     wanted = curves_at(at(tighter.TIGHTER, side=0.0015), 5)["current for the belt"]
     assert curves_at(at(tighter.TIGHTER, stretch=13), 13)["current for the belt"] == pytest.approx(wanted, rel=0.01)
     for loose, firm in (({"load": 0.0015}, {"load": 0.0014}), ({"stretch": 3}, {"stretch": 3.5})):

@@ -189,7 +189,7 @@ def test_a_guess_can_be_asked(make):
 
 
 def test_numbers_in_the_guesses_are_the_laws_own():
-    """A load of 153 mA, (0.3 x 2.84139 N x 1 mm + 99.006 uN m)/0.013 N m/A + 79.564 mA, 4.6 %, 1.2 % and 104 mA are told in words."""
+    """A load of 153 mA, (0.3 x 2.84139 N x 1 mm + 99.006 uN·m)/0.013 N·m/A + 79.564 mA, 4.6 %, 1.2 % and 104 mA are told in words."""
     worst = at(warming_limits.REGULATION).curves[2]
     assert np.interp(0.3, worst.x, worst.y) == pytest.approx(152.75, abs=0.4)
     assert 25 + 8.7**2 / (15.295 + 2.2) ** 2 * 15.295 * 34 == pytest.approx(154, abs=0.5), "the first ohms would lead to 154 °C"

@@ -101,7 +101,7 @@ def test_frictionless_most_power_at_half_speed_and_half_torque(turns, held, half
 
 @pytest.mark.parametrize(("volts", "speed"), [(40, 169.2), (50, 217.5)])
 def test_a_load_of_constant_power(volts, speed):
-    """Check value M04: Fitzgerald et al., example 11.5, FOUND. 100 W, 1.03 ohm, 0.22 V s/rad."""
+    """Check value M04: Fitzgerald et al., example 11.5, FOUND. 100 W, 1.03 ohm, 0.22 V·s/rad."""
     def beyond(amps):
         return shaft_power(voltage=Q(volts, "V"), current=Q(amps, "A"), winding_resistance=Q(1.03, "ohm"),
                            no_load_current=Q(0, "A")).m_as("W") - 100

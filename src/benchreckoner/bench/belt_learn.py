@@ -26,7 +26,7 @@ _READ = {"current": ("the motor's current", "A"), "speed": ("the wheel's speed",
 SHOWN = {  # what is told of: in which words, times what, and the unit then
     "modulus": ("the fitted belt's modulus", 1e-6, "MPa"), "bearing": ("friction of the motor's bearing", 1, ""),
     "friction": ("friction of belt on pulley", 1, ""), "seat_path": ("path along the seats", 1e3, "mm"),
-    "loss_tangent": ("loss in bending, tan δ", 1, ""), "load": ("what the wheel asks", 1e3, "mN m"),
+    "loss_tangent": ("loss in bending, tan δ", 1, ""), "load": ("what the wheel asks", 1e3, "mN·m"),
 }
 
 

@@ -12,7 +12,7 @@ from benchreckoner.show.picture import Axis, Band, Curve, Picture, Point
 from benchreckoner.units import Q, show
 
 _MOST_AMPS = 0.25
-_TOP = 3.5  # mN m: the picture's upper end
+_TOP = 3.5  # mN·m: the picture's upper end
 
 
 def split_picture(*, off, on):
@@ -37,7 +37,7 @@ def split_picture(*, off, on):
         f"{show(off, 'A')} with the belt off and {show(on, 'A')} with it on: a belt cannot help the motor, so the two readings were swapped.")
     return Picture(
         title="Belt off against belt on",
-        x=Axis("current", "mA", 0, 1e3 * _MOST_AMPS), y=Axis("torque by the magnet", "mN*m", 0, _TOP, symbol="mN m"),
+        x=Axis("current", "mA", 0, 1e3 * _MOST_AMPS), y=Axis("torque by the magnet", "mN*m", 0, _TOP, symbol="mN·m"),
         curves=(Curve("torque by current", 1e3 * amps, per_amp * amps, "heavy"),),
         bands=(Band("motor's own", 1e3 * np.array([0.0, idle]), np.zeros(2), per_amp * np.array([0.0, idle]), "second"),
                Band("belt and bearings", 1e3 * edges, np.full(2, per_amp * idle) if possible else np.full(2, np.nan),
@@ -122,7 +122,7 @@ def _torque_of_the_rest(rng):
         given=(("belt off", f"{off:.0f} mA"), ("belt on", f"{on:.0f} mA"), ("motor constant", show(constant, "V*s/rad"))),
         answer=torque, unit="N*m", tolerance=0.02,
         steps=(Step("The current that reaches the belt:", f"{on - off:.0f} mA"),
-               Step("As many newton metres an ampere as volts for each radian a second:", f"{constant.m_as('V*s/rad'):.4f} N m"),
+               Step("As many newton metres an ampere as volts for each radian a second:", f"{constant.m_as('V*s/rad'):.4f} N·m"),
                Step("One times the other:", show(torque, "N*m"))),
         slips=(Slip(shaft_torque(current=Q(on, "mA"), no_load_current=Q(0, "A"), motor_constant=constant),
                     "That is all the torque, the motor's own friction too. Take the belt-off current off first."),

@@ -78,10 +78,10 @@ def _share_of_current(rng):
     return Problem(
         question="By how many per cent does this belt raise the motor's current? The window allows 20.",
         given=(("pull across the motor's shaft", show(hub, "N", 2)), ("friction of its bearing", f"{bearing:g}"),
-               ("radius of the shaft", show(radius, "m", 2)), ("torque that bending the belt takes", f"{bending.m_as('uN*m'):.0f} µN m"),
-               ("torque for each ampere", f"{constant.m_as('mN*m/A'):g} mN m/A"), ("current without the belt's own cost", show(without, "A", 2))),
+               ("radius of the shaft", show(radius, "m", 2)), ("torque that bending the belt takes", f"{bending.m_as('uN*m'):.0f} µN·m"),
+               ("torque for each ampere", f"{constant.m_as('mN*m/A'):g} mN·m/A"), ("current without the belt's own cost", show(without, "A", 2))),
         answer=Q(share, "%"), unit="%", tolerance=0.02,
-        steps=(Step("Torque that the bearing takes:", f"{rubbing.m_as('uN*m'):.3g} µN m"),
+        steps=(Step("Torque that the bearing takes:", f"{rubbing.m_as('uN*m'):.3g} µN·m"),
                Step("Both torques as current:", show(added, "A", 3)),
                Step("Over the current without the belt:", f"{share:.3g} %")),
         slips=(Slip(Q(100 * (rubbing / constant / without).m_as(""), "%"), "The bearing is not all: bending the belt costs too, and mostly more."),

@@ -12,8 +12,8 @@ from benchreckoner.bench.uncertain import within
 from benchreckoner.lessons.belt_path_yours import THICKNESSES
 from benchreckoner.lessons.choose_belt import described, of_hundred
 from benchreckoner.lessons.your_bench import my_guesses
+from benchreckoner.physics.belt_creep import driven_speed
 from benchreckoner.physics.belt_path import two_pulley_path
-from benchreckoner.physics.belt_pull import driven_speed
 from benchreckoner.physics.belt_sizes import MEASURES, SHAPES
 from benchreckoner.show.kept_form import KeptForm
 from benchreckoner.show.words import above, row, text_box
@@ -39,8 +39,8 @@ class _Box:
 _THICKNESS = _Box("mm", "1.2 mm", usual=THICKNESSES)
 _DRIVE = {"Thread along the seats": _Box("mm", "227.2 mm", optional=True), "Motor's seat": _Box("mm", "6 mm"), "Wheel's seat": _Box("mm", "60 mm"),
           "Middle to middle": _Box("mm", "55 mm"), "Thickness of the right belt": _THICKNESS,
-          "Load at the wheel": _Box("N*m", "1.0 mN m", usual=Q([1e-5, 0.1], "N*m")),
-          "Motor constant": _Box("V*s/rad", "0.0130 V s/rad", usual=Q([5e-4, 0.5], "V*s/rad")),
+          "Load at the wheel": _Box("N*m", "1.0 mN·m", usual=Q([1e-5, 0.1], "N*m")),
+          "Motor constant": _Box("V*s/rad", "0.0130 V·s/rad", usual=Q([5e-4, 0.5], "V*s/rad")),
           "Motor's current, belt off": _Box("A", "20 mA", usual=Q([1e-3, 2], "A")),
           "Trimmer takes": _Box("%", "3 %")}
 _BELT = {"Thickness": _THICKNESS, "Width, if flat": _Box("mm", "4 mm", optional=True), "Size": _Box("mm", "69 mm")}

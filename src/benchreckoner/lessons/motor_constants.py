@@ -54,7 +54,7 @@ def motor_picture(*, voltage, current, winding, constant):
     return Picture(
         title="One motor, from no load until it is held",
         x=Axis("current", "mA", 0, 900), y=Axis("share of full scale", "", 0, 100, symbol="%"),
-        curves=(Curve("speed, of 10 000 r/min", milli, turns, "first"), Curve("torque, of 10 mN m", milli, torques, "second"),
+        curves=(Curve("speed, of 10 000 r/min", milli, turns, "first"), Curve("torque, of 10 mN·m", milli, torques, "second"),
                 Curve("efficiency", milli, shares, "third")),
         points=tuple(Point(name, place, _within(value), style)
                      for name, value, style in zip(("speed here", "torque here", "efficiency here"), here, ("here", "other", "extra"))),
@@ -109,7 +109,7 @@ MOTOR_LINES = LivePicture(
              Slider("winding", "winding", "ohm", (10, 12, 15, 18, 22, 27, 33, 40), start=15),
              Slider("constant", "motor constant", "V*s/rad", (0.009, 0.010, 0.011, 0.012, 0.013, 0.015, 0.018, 0.022, 0.026, 0.030),
                     start=0.013)),
-    goal="6 V, 15 Ω, 13 mV s/rad: at 85 mA the shaft has 0.845 mN m. Find the current at which it has twice that. Is it twice the current?",
+    goal="6 V, 15 Ω, 13 mV·s/rad: at 85 mA the shaft has 0.845 mN·m. Find the current at which it has twice that. Is it twice the current?",
     phone_sliders=("voltage", "current"))
 
 SEEN_TURNING = LivePicture(

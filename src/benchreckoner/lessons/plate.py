@@ -168,7 +168,7 @@ def two_formulas():
                                    viscosity=air.viscosity, diffusivity=air.diffusivity)
         smooth, whole = (float(film_coefficient(nusselt=law(rayleigh=rayleigh, prandtl=air.prandtl), conductivity=air.conductivity,
                                                 length=length).m_as("W/(m**2*K)")) for law in (standing_plate_smooth, standing_plate))
-        lines.append(f"| {millimetres} mm | {smooth:.1f} W/(m² K) | {whole:.1f} W/(m² K) | {100 * abs(whole / smooth - 1):.0f} % |")
+        lines.append(f"| {millimetres} mm | {smooth:.1f} W/(m²·K) | {whole:.1f} W/(m²·K) | {100 * abs(whole / smooth - 1):.0f} % |")
     return Markdown("\n".join(lines))
 
 

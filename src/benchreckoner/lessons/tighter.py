@@ -188,7 +188,7 @@ def guess_thick():
             Choice("The same: the same pull, the same friction.", "In the bearing, yes. But a belt costs twice: it is bent round the motor's "
                    "pulley and straightened again, at each pass, and that goes nearly as the fourth power of the thickness."),
             Choice("Less: it sits looser.", "Tension has no part in what bending costs."),
-            Choice("About half as much again.", "The bearing takes 43 µN m as before, bending 65 instead of 28: 108 instead of 71 µN m in all. "
+            Choice("About half as much again.", "The bearing takes 43 µN·m as before, bending 65 instead of 28: 108 instead of 71 µN·m in all. "
                    "And the wheel runs 3.7 % fast.", right=True),
             Choice("Four times as much.", "Bending alone takes 2.3 times as much; the bearing's part stays."),
         )), store=my_guesses())

@@ -4,8 +4,9 @@ import numpy as np
 
 from benchreckoner.lessons.belt_example import CONSTANT
 from benchreckoner.physics.bearing_load import belt_current
+from benchreckoner.physics.belt_creep import driven_speed
 from benchreckoner.physics.belt_hub import bearing_torque
-from benchreckoner.physics.belt_pull import both_pulls, capstan_factor, driven_speed, greatest_pull, needed_friction
+from benchreckoner.physics.belt_pull import both_pulls, capstan_factor, greatest_pull, needed_friction
 from benchreckoner.show.exercise import Problem, Slip, Step, exercise
 from benchreckoner.units import Q, show
 
@@ -61,7 +62,7 @@ def _costs(rng):
         question="A belt draws the motor's shaft into its bearing, and is bent round the pulley at each pass. What current does it cost?",
         given=(("load across the shaft", show(load, "N")), ("friction of the bearing", f"{friction:g}"),
                ("radius of the shaft", show(radius, "m", 2)), ("bending, at the motor", show(bending, "N*m", 2)),
-               ("motor constant", f"{CONSTANT.m_as('V*s/rad'):g} N m/A")),
+               ("motor constant", f"{CONSTANT.m_as('V*s/rad'):g} N·m/A")),
         answer=amps, unit="A", tolerance=0.02,
         steps=(Step("The bearing's torque (friction times load times radius):", show(rubbing, "N*m")),
                Step("With bending:", show(rubbing + bending, "N*m")), Step("Over the motor constant:", show(amps, "A"))),

@@ -143,10 +143,10 @@ def _bearing(rng):
         question="A belt may take no more than a given current before the governor runs out of volts. At which X, friction coefficient times one plus "
                  "twice the overhang, is that?",
         given=(("current to spare", show(spare, "A")), ("motor", "13.0 mN·m for each ampere"), ("pull across the shaft", show(pull, "N", digits=2)),
-               ("radius of the shaft", show(shaft.to("m"), "m", digits=2)), ("bending the belt takes", f"{bending.magnitude:g} µN m")),
+               ("radius of the shaft", show(shaft.to("m"), "m", digits=2)), ("bending the belt takes", f"{bending.magnitude:g} µN·m")),
         answer=limit, unit="", tolerance=0.02,
-        steps=(Step("The torque that the spare current gives:", f"{torque:.1f} µN m"),
-               Step("Less the bending:", f"{torque - bending.magnitude:.1f} µN m"),
+        steps=(Step("The torque that the spare current gives:", f"{torque:.1f} µN·m"),
+               Step("Less the bending:", f"{torque - bending.magnitude:.1f} µN·m"),
                Step("Over pull times radius:", f"{float(limit.magnitude):.4f}")),
         slips=(Slip(Q(torque / lever, ""), "Bending takes its share first."),
                Slip(Q((torque + float(bending.magnitude)) / lever, ""), "Bending takes torque away; take it off."),

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from benchreckoner.units import Q, ureg
+from benchreckoner.units import Q, symbol
 
 CURVE_STYLES = ("first", "second", "third", "fourth", "faint", "heavy")
 BAND_STYLES = ("first", "second", "third", "heavy")
@@ -31,7 +31,7 @@ class Axis:
     scale : str
         ``"linear"`` or ``"log"``.
     symbol : str
-        How the unit is written for readers. Left out, pint's own short form.
+        How the unit is written for readers. Left out, as `units.symbol` has it.
     ticks : tuple of (float, str)
         Places with names of their own, in place of numbers; the table has a row for each.
     """
@@ -53,7 +53,7 @@ class Axis:
             raise ValueError(f"axis {self.label!r}: a log axis starts above zero, got {self.low}")
         object.__setattr__(self, "low", float(self.low))
         object.__setattr__(self, "high", float(self.high))
-        object.__setattr__(self, "symbol", self.symbol or f"{ureg.Unit(self.unit):~P}")
+        object.__setattr__(self, "symbol", self.symbol or symbol(self.unit))
         object.__setattr__(self, "ticks", tuple((float(value), name) for value, name in self.ticks))
         for value, name in self.ticks:
             if not self.holds(value):
