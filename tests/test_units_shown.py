@@ -11,7 +11,7 @@ from benchreckoner.published import read_rows
 BASE = ("Ω V A F W N s Hz m g H J Ah Pa N·m V·s/rad").split()
 PREFIXED = {f"{prefix}{unit}" for unit in BASE for prefix in ("", "p", "n", "µ", "m", "k", "M", "G")} - {"ks", "mF"}
 PLAIN = set("""% °C K ° K/W J/K 1/K 1/s rad rad/s m/s m/s² µV/K mW/K r/min turn min h d years mm² mm⁴ m²/s V² V²/Hz kg·m² kg/m kg/m³ g/m in ft
-    arcmin dB A/Ah W/(m·K) W/(m²·K) W/(m²·K⁴) Ω·m Ω·m² N·m·s/rad""".split()) | {"per hour"}
+    arcmin dB A/Ah W/(m·K) W/(m²·K) W/(m²·K⁴) Ω·m Ω·m² N·m·s/rad""".split()) | {"per hour", "minutes of arc"}
 VALUE = re.compile(r"^[+−-]?[\d.]+(?:×10[⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+)?(?: (.+)|(°))?$")
 AS_FOUND = {"50 mF", "50 MFD", "250 MMF"}  # as the source or the old part has it
 

@@ -79,6 +79,27 @@ def test_nonsense_is_told_beside_the_box_and_stays(hands, store, low, high, told
     assert not opened and not store.exists() and "600" not in hands.text(widget)
 
 
+OHMS = NumberGuess("ohms", "How many ohms?", "ohm", Q(1.6, "ohm"), "<p>By the fall of volts.</p>")
+
+
+@pytest.mark.parametrize("low, high, told", [
+    ("-5 ohm", "3 ohm", 'Lowest: -5 ohm lies below zero, where no ohms are; write for example "1.5 ohm"'),
+    ("3 ohm", "−20 mΩ", "Highest: −20 mΩ lies below zero"),
+])
+def test_ohms_below_zero_are_refused_in_words(hands, store, low, high, told):
+    widget = number_guess(OHMS, store=store)
+    guess_range(hands, widget, low, high)
+    assert told in hands.text(widget).replace("&quot;", '"')
+    assert "1.60" not in hands.text(widget) and not store.exists()
+
+
+def test_nothing_is_a_guess_and_volts_may_lie_below_it(hands):
+    ohms, volts = number_guess(OHMS), number_guess(DROP)
+    guess_range(hands, ohms, "0 ohm", "3 ohm")
+    guess_range(hands, volts, "-1 V", "1 V")
+    assert "✓ Inside" in hands.text(ohms) and "✓ Inside" in hands.text(volts)
+
+
 def test_what_was_typed_cannot_become_markup(hands):
     widget = number_guess(DROP)
     guess_range(hands, widget, "<img src=x>", "1 V")

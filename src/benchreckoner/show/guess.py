@@ -10,6 +10,7 @@ from benchreckoner.show.words import (above, alert_area, button, card, caution, 
                                       read_answer, row, show_number, status_area, text_box, trouble, visible)
 from benchreckoner.units import Q
 
+_NEVER_BELOW_ZERO = {"ohm": "ohms", "F": "farads", "s": "seconds", "Hz": "hertz"}
 _SURE = tuple((f"{per_cent} %", per_cent) for per_cent in range(50, 101, 10))
 
 
@@ -184,16 +185,24 @@ class _NumberAsked(_Asked):
         self.lowest.focus()
 
     def read(self):
-        ends = [(read_answer(box.value, self.guess.unit, name), box.value.strip())
-                for box, name in ((self.lowest, "Lowest"), (self.highest, "Highest"))]
+        ends = [(self.end(box.value, name), box.value.strip()) for box, name in ((self.lowest, "Lowest"), (self.highest, "Highest"))]
         (low, low_typed), (high, high_typed) = sorted(ends, key=lambda end: end[0])
         return {"lowest": low_typed, "highest": high_typed, "truth": self.shown_truth(),
                 "inside": low <= magnitude(self.guess.truth, self.guess.unit) <= high}
 
+    def end(self, text, name):
+        """One end of the range as a plain number."""
+        unit = self.guess.unit
+        value = read_answer(text, unit, name)
+        if value < 0 and unit in _NEVER_BELOW_ZERO:
+            raise ValueError(f'{name}: {text.strip()} lies below zero, where no {_NEVER_BELOW_ZERO[unit]} are; '
+                             f'write for example "{example(unit)}"')
+        return value
+
     def recall(self, entry):
         low, high = str(entry.get("lowest", "")), str(entry.get("highest", ""))
         try:
-            read_answer(low, self.guess.unit, "Lowest"), read_answer(high, self.guess.unit, "Highest")
+            self.end(low, "Lowest"), self.end(high, "Highest")
         except ValueError:
             return None
         return self.judge({"lowest": low, "highest": high})
