@@ -47,7 +47,7 @@ def caption_times(*, words, rate, silence):
         x=Axis("time", "s", 0, _LAST), y=Axis("", "", 0.4, 2.6, ticks=((_CAPTIONS, "captions"), (_VOICE, "voice"))),
         curves=(Curve("voice", [0, voice, np.nan, second, second + voice], np.full(5, _VOICE), "first"),
                 Curve("captions", [0, first, np.nan, second, second + last], np.full(5, _CAPTIONS), "heavy")),
-        points=(Point("first", 0, _CAPTIONS), Point("second", second, _CAPTIONS, "other")), limits=(Limit("first voice ends", "x", voice),),
+        points=(Point("1", 0, _CAPTIONS), Point("2", second, _CAPTIONS, "other")), limits=(Limit("first voice ends", "x", voice),),
         sentence=told, alt=f"Two rows along time: above, two stretches of voice with a silence between them; below, the two captions. {told}")
 
 
