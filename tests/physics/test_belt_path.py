@@ -7,7 +7,7 @@ from hypothesis import strategies as some
 from scipy.optimize import minimize
 from scipy.spatial import ConvexHull
 
-from benchreckoner.physics import belt_path, belt_sizes
+from benchreckoner.physics import belt_lengths, belt_path, belt_sizes
 from benchreckoner.units import Q
 
 STEADY = settings(max_examples=40, deadline=None)
@@ -158,15 +158,15 @@ def test_a_thread_against_the_path_itself(thread, height):
     """Exact for an open loop; for a crossed one all but the squares of the thickness."""
     for crossed, tolerance in ((False, 1e-9), (True, 1e-3)):
         laid, belt = (belt_path.two_pulley_path(**DEMO, neutral_height=Q(up, "mm"), crossed=crossed) for up in (thread / 2, height))
-        found = belt_sizes.length_from_thread(thread_length=laid.length, thread_thickness=Q(thread, "mm"), neutral_height=Q(height, "mm"),
+        found = belt_lengths.length_from_thread(thread_length=laid.length, thread_thickness=Q(thread, "mm"), neutral_height=Q(height, "mm"),
                                               total_wrap=laid.first_wrap + laid.second_wrap)
         assert found.m_as("mm") == pytest.approx(belt.length.m_as("mm"), rel=tolerance)
 
 
 def test_a_whole_set_is_the_path_and_none_is_the_new_belt():
     old = dict(old_length=Q(220, "mm"), stretch=0.05)
-    assert belt_sizes.path_from_old_belt(**old, set_share=1).m_as("mm") == pytest.approx(220)
-    assert belt_sizes.path_from_old_belt(**old, set_share=0).m_as("mm") == pytest.approx(231)
+    assert belt_lengths.path_from_old_belt(**old, set_share=1).m_as("mm") == pytest.approx(220)
+    assert belt_lengths.path_from_old_belt(**old, set_share=0).m_as("mm") == pytest.approx(231)
 
 
 @pytest.mark.parametrize("shape", ["square", "round", "flat"])
@@ -184,8 +184,8 @@ def test_a_section_against_a_sum_over_strips(shape):
     (lambda: belt_sizes.belt_section(shape="round", thickness=Q(1, "mm"), width=Q(1, "mm")), "width"),
     (lambda: belt_sizes.size_as_sold(inside_circumference=Q(1, "mm"), measure="length", neutral_height=Q(0, "mm")), "measure"),
     (lambda: belt_sizes.wanted_circumference(path_length=Q(3, "mm"), stretch=0.05, neutral_height=Q(1, "mm")), "too short"),
-    (lambda: belt_sizes.folded_circumference(folded_length=Q(2, "mm"), thickness=Q(1.2, "mm")), "folded_length"),
-    (lambda: belt_sizes.path_from_old_belt(old_length=Q(2, "mm"), stretch=0.05, set_share=1.2), "set_share")])
+    (lambda: belt_lengths.folded_circumference(folded_length=Q(2, "mm"), thickness=Q(1.2, "mm")), "folded_length"),
+    (lambda: belt_lengths.path_from_old_belt(old_length=Q(2, "mm"), stretch=0.05, set_share=1.2), "set_share")])
 def test_sizes_that_cannot_be_are_refused(call, told):
     with pytest.raises(ValueError, match=told):
         call()

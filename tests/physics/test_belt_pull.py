@@ -7,8 +7,8 @@ from hypothesis import strategies as some
 from scipy.integrate import quad, solve_ivp
 from scipy.optimize import brentq
 
-from benchreckoner.physics import (belt_bending, belt_hub, belt_path, belt_pull, belt_rates, belt_sizes, belt_tests,
-                                     rubber)
+from benchreckoner.physics import (belt_bending, belt_creep, belt_hub, belt_path, belt_pull, belt_rates, belt_sizes, belt_tests,
+                                     rubber, rubber_ageing)
 from benchreckoner.units import Q
 
 STEADY = settings(max_examples=60, deadline=None)
@@ -57,12 +57,12 @@ def test_warmth_against_a_difference(ratio, warm):
         return (warm + step) / factor**3 * factor**2 * (stretch - stretch**-2)
 
     slope = np.log(pull(0.5) / pull(-0.5))
-    found = rubber.warmth_slope(temperature=Q(warm, "K"), stretch_ratio=ratio).m_as("1/K")
+    found = rubber_ageing.warmth_slope(temperature=Q(warm, "K"), stretch_ratio=ratio).m_as("1/K")
     assert found == pytest.approx(slope, abs=2e-6)
 
 
 def test_a_decade_more_costs_as_much_again():
-    kept = [rubber.kept_share(time=Q(10.0**decade, "min"), loss_per_decade=0.05) for decade in range(5)]
+    kept = [rubber_ageing.kept_share(time=Q(10.0**decade, "min"), loss_per_decade=0.05) for decade in range(5)]
     assert np.diff(kept) == pytest.approx(-0.05)
 
 
@@ -98,7 +98,7 @@ def test_hub_load_is_the_sum_of_two_arrows(rest, wrap, part):
 def test_creep_by_solving_for_both_ratios():
     pulls = (0.271910, 0.222890)
     ratios = [brentq(lambda ratio, pull=pull: 1.44 * 3.60507 / 3 * (ratio - ratio**-2) - pull, 1, 1.5) for pull in pulls]
-    lost = belt_pull.creep(tight_pull=Q(pulls[0], "N"), slack_pull=Q(pulls[1], "N"), **RUBBER)
+    lost = belt_creep.creep(tight_pull=Q(pulls[0], "N"), slack_pull=Q(pulls[1], "N"), **RUBBER)
     assert lost == pytest.approx(1 - ratios[1] / ratios[0], rel=1e-9)
 
 
@@ -107,7 +107,7 @@ def test_creep_hardly_depends_on_tightness_and_grows_a_little():
     lost = []
     for ratio in (1.05, 1.10):
         tight, slack = belt_pull.both_pulls(rest_tension=Q(tension(ratio), "N"), torque=Q(1.5, "mN*m"), pulley_radius=Q(30.6, "mm"))
-        lost.append(belt_pull.creep(tight_pull=tight, slack_pull=slack, **RUBBER))
+        lost.append(belt_creep.creep(tight_pull=tight, slack_pull=slack, **RUBBER))
     assert lost == pytest.approx([0.009842, 0.010237], rel=1e-4)
 
 
@@ -239,13 +239,13 @@ def test_rates_stand_in_the_ratio_of_lengths_round():
     (lambda: rubber.neo_hookean_tension(**RUBBER, stretch_ratio=0.97), "longer than its path"),
     (lambda: rubber.neo_hookean_tension(**RUBBER, stretch_ratio=3.2), "stops holding"),
     (lambda: rubber.ratio_of_tension(**RUBBER, tension=Q(5, "N")), "stops holding"),
-    (lambda: rubber.kept_share(time=Q(1, "s"), loss_per_decade=0.05), "time"),
-    (lambda: rubber.kept_share(time=Q(10, "year"), loss_per_decade=0.5), "loss_per_decade"),
-    (lambda: rubber.warmth_slope(temperature=Q(20, "degC"), stretch_ratio=1), "stretch_ratio"),
+    (lambda: rubber_ageing.kept_share(time=Q(1, "s"), loss_per_decade=0.05), "time"),
+    (lambda: rubber_ageing.kept_share(time=Q(10, "year"), loss_per_decade=0.5), "loss_per_decade"),
+    (lambda: rubber_ageing.warmth_slope(temperature=Q(20, "degC"), stretch_ratio=1), "stretch_ratio"),
     (lambda: belt_pull.both_pulls(rest_tension=Q(0.1, "N"), torque=Q(10, "mN*m"), pulley_radius=Q(30, "mm")), "torque"),
     (lambda: belt_pull.greatest_pull(rest_tension=Q(0.1, "N"), friction=0.5, wrap=Q(2, "rad"), centrifugal=Q(0.2, "N")), "centrifugal"),
-    (lambda: belt_pull.creep(tight_pull=Q(1, "N"), slack_pull=Q(2, "N"), **RUBBER), "slack_pull"),
-    (lambda: belt_pull.driven_speed(speed=Q(1, "turn/min"), driving_radius=Q(1, "mm"), driven_radius=Q(1, "mm"), creep=1), "creep"),
+    (lambda: belt_creep.creep(tight_pull=Q(1, "N"), slack_pull=Q(2, "N"), **RUBBER), "slack_pull"),
+    (lambda: belt_creep.driven_speed(speed=Q(1, "turn/min"), driving_radius=Q(1, "mm"), driven_radius=Q(1, "mm"), creep=1), "creep"),
     (lambda: belt_hub.hub_load(tight_pull=Q(1, "N"), slack_pull=Q(1, "N"), wrap=Q(1, "rad"), centrifugal=Q(2, "N")), "centrifugal"),
     (lambda: belt_bending.bending_factor(arc=Q(1, "mm"), bend_length=Q(1, "mm")), "arc"),
     (lambda: belt_tests.press_tension(force=Q(1, "N"), deflection=Q(1, "mm"), span=Q(50, "mm"), stretch_ratio=1), "stretch_ratio"),

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 
-from benchreckoner.physics import contacts
+from benchreckoner.physics import contacts, parallel
 from benchreckoner.units import Q
 
 ohms = st.floats(1e-3, 100)
@@ -65,7 +65,7 @@ def test_running_speed_falls_with_the_volts_lost_and_stops_where_they_run_out():
 
 def test_parallel_contacts():
     def side_by_side(*resistances):
-        return contacts.parallel_resistance(resistances=Q(resistances, "ohm")).m_as("ohm")
+        return parallel.parallel_resistance(resistances=Q(resistances, "ohm")).m_as("ohm")
 
     assert side_by_side(0.3) == pytest.approx(0.3)
     assert side_by_side(0.3, 0.3, 0.3) == pytest.approx(0.1)
@@ -78,7 +78,7 @@ def test_parallel_contacts():
     lambda: contacts.voltage_drop(current=Q(1, "A"), contact_resistance=Q(-1, "ohm")),
     lambda: held(9, 1, 0, 1),
     lambda: held(np.nan, 1, 1, 1),
-    lambda: contacts.parallel_resistance(resistances=Q([0.1, 0], "ohm")),
+    lambda: parallel.parallel_resistance(resistances=Q([0.1, 0], "ohm")),
 ])
 def test_bad_input_is_refused(law):
     with pytest.raises(ValueError):
@@ -93,14 +93,14 @@ def test_a_bare_number_is_refused_by_name():
 @given(ohms, ohms)
 def test_a_path_taken_off_leaves_the_part(part, path):
     """Second route: put the part back beside the path (F23)."""
-    reading = contacts.parallel_resistance(resistances=Q([part, path], "ohm"))
-    assert contacts.without_parallel(reading=reading, parallel=Q(path, "ohm")).m_as("ohm") == pytest.approx(part, rel=1e-6)
+    reading = parallel.parallel_resistance(resistances=Q([part, path], "ohm"))
+    assert parallel.without_parallel(reading=reading, parallel=Q(path, "ohm")).m_as("ohm") == pytest.approx(part, rel=1e-6)
 
 
 @pytest.mark.parametrize("reading", [10, 11])
 def test_no_part_reads_more_than_the_path_across_it(reading):
     with pytest.raises(ValueError, match="reading: must be below the path"):
-        contacts.without_parallel(reading=Q(reading, "ohm"), parallel=Q(10, "ohm"))
+        parallel.without_parallel(reading=Q(reading, "ohm"), parallel=Q(10, "ohm"))
 
 
 @given(st.floats(1, 1e5), st.floats(0, 40))

@@ -7,7 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as some
 
 from benchreckoner.physics import resistors
-from benchreckoner.physics.contacts import contact_resistance, without_parallel
+from benchreckoner.physics.contacts import contact_resistance
+from benchreckoner.physics.parallel import without_parallel
 from benchreckoner.physics.signal import series_loss
 from benchreckoner.units import Q
 

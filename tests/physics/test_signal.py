@@ -6,12 +6,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.integrate import quad
 
-from benchreckoner.physics import signal
+from benchreckoner.physics import levels, signal
 from benchreckoner.units import Q
 
 ohms = st.floats(1e-3, 1e6)
 shares = st.floats(0, 1)
-levels = st.floats(-120, 120)
+any_level = st.floats(-120, 120)
 
 
 def loss(load, series):
@@ -33,26 +33,26 @@ def power(supply, kept, load):
                                  load_resistance=Q(load, "ohm")).m_as("W")
 
 
-@given(levels)
+@given(any_level)
 def test_decibels_and_ratios_undo_each_other(level):
-    assert signal.decibels(ratio=signal.voltage_ratio(level=Q(level, "dB"))).m_as("dB") == pytest.approx(level, abs=1e-9)
+    assert levels.decibels(ratio=levels.voltage_ratio(level=Q(level, "dB"))).m_as("dB") == pytest.approx(level, abs=1e-9)
 
 
 @given(st.floats(1e-5, 1e5), st.floats(1e-5, 1e5))
 def test_a_product_of_ratios_is_a_sum_of_decibels(first, second):
-    both = Q([float(signal.decibels(ratio=one).m_as("dB")) for one in (first, second)], "dB")
-    assert signal.chain_level(levels=both).m_as("dB") == pytest.approx(
-        signal.decibels(ratio=first * second).m_as("dB"), abs=1e-9)
+    both = Q([float(levels.decibels(ratio=one).m_as("dB")) for one in (first, second)], "dB")
+    assert levels.chain_level(levels=both).m_as("dB") == pytest.approx(
+        levels.decibels(ratio=first * second).m_as("dB"), abs=1e-9)
 
 
 def test_signs_and_zero_of_decibels():
-    assert signal.decibels(ratio=1).m_as("dB") == 0
-    assert signal.decibels(ratio=0.9).m_as("dB") < 0 < signal.decibels(ratio=1.1).m_as("dB")
+    assert levels.decibels(ratio=1).m_as("dB") == 0
+    assert levels.decibels(ratio=0.9).m_as("dB") < 0 < levels.decibels(ratio=1.1).m_as("dB")
 
 
 def test_decibels_are_those_of_pint():
     """Second route: pint's own decibel is ten times the logarithm of a power ratio."""
-    assert signal.decibels(ratio=0.3).m_as("dB") == pytest.approx(Q(0.3**2, "").to("dB").magnitude)
+    assert levels.decibels(ratio=0.3).m_as("dB") == pytest.approx(Q(0.3**2, "").to("dB").magnitude)
 
 
 @given(ohms, ohms)
@@ -127,8 +127,8 @@ def test_clipping_power_by_averaging_a_sine(supply, kept, load):
 
 
 @pytest.mark.parametrize("law", [
-    lambda: signal.decibels(ratio=0), lambda: signal.decibels(ratio=-1), lambda: signal.decibels(ratio=np.nan),
-    lambda: signal.voltage_ratio(level=Q(1, "V")), lambda: signal.chain_level(levels=Q([1, np.inf], "dB")),
+    lambda: levels.decibels(ratio=0), lambda: levels.decibels(ratio=-1), lambda: levels.decibels(ratio=np.nan),
+    lambda: levels.voltage_ratio(level=Q(1, "V")), lambda: levels.chain_level(levels=Q([1, np.inf], "dB")),
     lambda: loss(0, 1), lambda: loss(8, -1), lambda: coupled(0, 1, 1),
     lambda: pot(1.1, 1e4, 1e5), lambda: pot(np.nan, 1e4, 1e5), lambda: power(1, 0.5, 8),
     lambda: signal.shared_return_crosstalk(transducer_resistance=Q(32, "ohm"), return_resistance=Q(0, "ohm")),

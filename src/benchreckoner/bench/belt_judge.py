@@ -19,7 +19,7 @@ from benchreckoner.bench.motor_sheet import PLAYING, motor_sheet
 from benchreckoner.bench.reasons import sentence, told, verdict_words
 from benchreckoner.bench.uncertain import Known, propagate, within
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD, Verdict
-from benchreckoner.physics.belt_pull import driven_speed
+from benchreckoner.physics.belt_creep import driven_speed
 from benchreckoner.physics.belt_sizes import free_length, inside_circumference
 from benchreckoner.units import Q
 

@@ -6,8 +6,9 @@ import numpy as np
 import uncertainties
 
 from benchreckoner.bench.uncertain import Known, propagate
+from benchreckoner.physics.belt_lengths import length_from_thread, path_from_old_belt
 from benchreckoner.physics.belt_path import two_pulley_path
-from benchreckoner.physics.belt_sizes import free_length, length_from_thread, path_from_old_belt, size_as_sold, wanted_circumference
+from benchreckoner.physics.belt_sizes import free_length, size_as_sold, wanted_circumference
 
 # All three: common practice, no source. The first stretch and the set of an old belt are anybody's guess between these.
 THREAD_LIMIT, CALLIPER_LIMIT, OLD_LIMIT = 1.0, 0.3, 0.5  # mm

@@ -5,11 +5,13 @@ import numpy as np
 from benchreckoner.bench.belt_priors import prior
 from benchreckoner.physics.bearing_load import belt_current
 from benchreckoner.physics.belt_bending import bending_strain, bending_torque
+from benchreckoner.physics.belt_creep import creep, driven_speed
 from benchreckoner.physics.belt_hub import hub_load
-from benchreckoner.physics.belt_pull import belt_mass, both_pulls, centrifugal_pull, creep, driven_speed, greatest_pull
+from benchreckoner.physics.belt_pull import belt_mass, both_pulls, centrifugal_pull, greatest_pull
 from benchreckoner.physics.belt_rates import belt_speed
 from benchreckoner.physics.belt_sizes import belt_section, free_length, inside_circumference
-from benchreckoner.physics.rubber import kept_share, modulus_from_hardness, neo_hookean_tension
+from benchreckoner.physics.rubber import modulus_from_hardness, neo_hookean_tension
+from benchreckoner.physics.rubber_ageing import kept_share
 from benchreckoner.units import Q
 
 

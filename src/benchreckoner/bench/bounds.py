@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from benchreckoner.bench.uncertain import Known, one_reading, propagate, within
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, NEEDED, SOUND, UNTOLD, Verdict, share_below
-from benchreckoner.physics.contacts import parallel_resistance, without_parallel
+from benchreckoner.physics.parallel import parallel_resistance, without_parallel
 from benchreckoner.units import Q
 
 MOST_LEADS = 1.0  # ohm: the most that a sound pair of test leads has, common practice

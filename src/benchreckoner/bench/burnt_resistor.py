@@ -6,7 +6,7 @@ from collections import defaultdict
 from dataclasses import dataclass
 
 from benchreckoner.physics.colour_bands import COLOURS, DIGITS, TOLERANCES, colour_name
-from benchreckoner.physics.contacts import without_parallel
+from benchreckoner.physics.parallel import without_parallel
 from benchreckoner.physics.preferred import SERIES
 from benchreckoner.units import Q, need, show, show_exact
 

@@ -9,7 +9,7 @@ from benchreckoner.bench.signal_levels import LOSS
 from benchreckoner.bench.tries import trial_lines
 from benchreckoner.bench.uncertain import Known, propagate
 from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
-from benchreckoner.physics.signal import voltage_ratio
+from benchreckoner.physics.levels import voltage_ratio
 from benchreckoner.units import Q, show, show_exact, write_plain
 
 _LARGE_JOINT = 0.5  # ohm: where a spring is bad (common practice), so that missing it would matter

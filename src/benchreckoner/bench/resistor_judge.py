@@ -12,7 +12,8 @@ from benchreckoner.bench.reasons import against_band, mark_words, sentence, sure
 from benchreckoner.bench.uncertain import Known, Readings, propagate, within
 from benchreckoner.bench.verdict import BAD, SOUND, UNTOLD, Verdict, judge_value
 from benchreckoner.bench.vocabulary import CONDITIONS
-from benchreckoner.physics.contacts import contact_resistance, parallel_resistance
+from benchreckoner.physics.contacts import contact_resistance
+from benchreckoner.physics.parallel import parallel_resistance
 from benchreckoner.physics.resistors import allowed_power, dissipated_power, hot_spot
 from benchreckoner.units import Q, show, show_exact
 

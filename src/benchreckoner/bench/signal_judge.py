@@ -14,7 +14,8 @@ from benchreckoner.bench.signal_levels import MOVED, level_loss, movements
 from benchreckoner.bench.uncertain import Known, Readings, propagate
 from benchreckoner.bench.verdict import UNTOLD, Verdict
 from benchreckoner.bench.vocabulary import CONDITIONS, SIGNAL_KINDS
-from benchreckoner.physics.contacts import contact_resistance, parallel_resistance
+from benchreckoner.physics.contacts import contact_resistance
+from benchreckoner.physics.parallel import parallel_resistance
 from benchreckoner.units import Q
 
 _OHMS = ("resistance", "wiper resistance")

@@ -2,8 +2,8 @@
 
 import numpy as np
 
-from benchreckoner.physics.belt_sizes import (INSIDE_DIAMETER, folded_circumference, length_from_thread, size_as_sold,
-                                              wanted_circumference)
+from benchreckoner.physics.belt_lengths import folded_circumference, length_from_thread
+from benchreckoner.physics.belt_sizes import INSIDE_DIAMETER, size_as_sold, wanted_circumference
 from benchreckoner.show.exercise import Problem, Slip, Step, exercise
 from benchreckoner.units import Q, show
 

@@ -3,7 +3,8 @@
 import numpy as np
 
 from benchreckoner.physics.belt_hub import hub_load
-from benchreckoner.physics.rubber import kept_share, length_after_set, linear_tension, neo_hookean_tension
+from benchreckoner.physics.rubber import linear_tension, neo_hookean_tension
+from benchreckoner.physics.rubber_ageing import kept_share, length_after_set
 from benchreckoner.show.exercise import Problem, Slip, Step, exercise
 from benchreckoner.units import Q, show
 

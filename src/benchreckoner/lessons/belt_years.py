@@ -8,8 +8,8 @@ from benchreckoner.lessons.belt_example import DRIVE, HARDNESS, HEAVY_LOAD, SIDE
 from benchreckoner.lessons.belt_pull import newtons
 from benchreckoner.lessons.your_bench import my_guesses, opening
 from benchreckoner.physics.belt_pull import greatest_pull
-from benchreckoner.physics.rubber import (kept_share, modulus_from_hardness, neo_hookean_tension, ratio_of_tension,
-                                          warmth_slope)
+from benchreckoner.physics.rubber import modulus_from_hardness, neo_hookean_tension, ratio_of_tension
+from benchreckoner.physics.rubber_ageing import kept_share, warmth_slope
 from benchreckoner.show.declare import LivePicture, Slider
 from benchreckoner.show.guess import Choice, ChoiceGuess, choice_guess
 from benchreckoner.show.picture import Axis, Band, Curve, Limit, Picture, Point

@@ -1,7 +1,8 @@
 """Exercises of book 02: entry questions, three that fade, and one that mixes the laws."""
 
-from benchreckoner.physics.contacts import contact_resistance, motor_voltage, parallel_resistance, voltage_drop
+from benchreckoner.physics.contacts import contact_resistance, motor_voltage, voltage_drop
 from benchreckoner.physics.ohmmeter import two_wire_reading
+from benchreckoner.physics.parallel import parallel_resistance
 from benchreckoner.show.entry import Entry, entry_questions
 from benchreckoner.show.exercise import Problem, Slip, Step, exercise
 from benchreckoner.show.guess import Choice, ChoiceGuess

@@ -6,7 +6,8 @@ import numpy as np
 from IPython.display import Markdown
 
 from benchreckoner.lessons.your_bench import my_guesses, opening
-from benchreckoner.physics.signal import chain_level, clipping_power, coupling_loss, decibels, series_loss
+from benchreckoner.physics.levels import chain_level, decibels
+from benchreckoner.physics.signal import clipping_power, coupling_loss, series_loss
 from benchreckoner.show.declare import LivePicture, Slider, ladder
 from benchreckoner.show.guess import NumberGuess, number_guess
 from benchreckoner.show.picture import Axis, Curve, Picture, Point

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from benchreckoner.physics.contacts import parallel_resistance, without_parallel
+from benchreckoner.physics.parallel import parallel_resistance, without_parallel
 from benchreckoner.physics.preferred import SERIES
 from benchreckoner.physics.resistors import OVERLOAD, across_load, allowed_power, burning_current, in_series_with_load
 from benchreckoner.show.exercise import Problem, Slip, Step, exercise

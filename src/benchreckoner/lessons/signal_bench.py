@@ -8,7 +8,7 @@ from benchreckoner.bench.sheet import read_text
 from benchreckoner.bench.signal_judge import judge_signal
 from benchreckoner.bench.vocabulary import SIGNAL_KINDS
 from benchreckoner.lessons.your_bench import my_guesses, readings_form
-from benchreckoner.physics.contacts import parallel_resistance, without_parallel
+from benchreckoner.physics.parallel import parallel_resistance, without_parallel
 from benchreckoner.show.exercise import Problem, Slip, Step, exercise
 from benchreckoner.show.guess import Choice, ChoiceGuess, choice_guess
 from benchreckoner.units import Q, show

@@ -3,8 +3,8 @@
 import numpy as np
 
 from benchreckoner.lessons.your_bench import my_guesses, opening
-from benchreckoner.physics.signal import (decibels, potentiometer_ratio, series_loss, shared_return_crosstalk,
-                                          voltage_ratio)
+from benchreckoner.physics.levels import decibels, voltage_ratio
+from benchreckoner.physics.signal import potentiometer_ratio, series_loss, shared_return_crosstalk
 from benchreckoner.show.declare import LivePicture, Slider, ladder
 from benchreckoner.show.guess import Choice, ChoiceGuess, choice_guess
 from benchreckoner.show.picture import Axis, Curve, Limit, Picture, Point

@@ -2,8 +2,8 @@
 
 import numpy as np
 
-from benchreckoner.physics.signal import (chain_level, clipping_power, damping_factor, decibels, series_loss,
-                                          shared_return_crosstalk)
+from benchreckoner.physics.levels import chain_level, decibels
+from benchreckoner.physics.signal import clipping_power, damping_factor, series_loss, shared_return_crosstalk
 from benchreckoner.show.exercise import Problem, Slip, Step, exercise
 from benchreckoner.units import Q, show
 

@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from benchreckoner.physics.signal import decibels
+from benchreckoner.physics.levels import decibels
 from benchreckoner.units import Q, need
 
 FULL_POWER_UP_TO = Q(70, "degC")  # film resistors; in the style of IEC 60115. MEMORY.
