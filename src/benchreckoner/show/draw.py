@@ -131,22 +131,36 @@ def draw(picture, large, *, sides=True):
     FigureCanvasAgg(drawn)
     axes = drawn.add_subplot(facecolor=PAPER)
     _axes(axes, picture, large)
-    heavier = 1.5 if large else 1.0
-    keyed = [(key, kind, mark) for key, (kind, mark) in zip(mark_ids(picture), picture.marks)]
-    handles = []
-    for key, kind, mark in keyed:
-        artist = _MARKS[kind](axes, picture, mark, heavier)
-        artist.set_gid(key)
-        artist.set_in_layout(False)
-        if kind in ("band", "curve"):
-            handles.append(artist)
-    _heading(drawn, picture, handles, large)
+    artists = _put_marks(axes, picture, large)
+    _heading(drawn, picture, [artist for (kind, _), artist in zip(picture.marks, artists) if kind in ("band", "curve")], large)
     # Lay out once: nothing that moves has a say in it, so every state has the same axes.
     drawn.get_layout_engine().execute(drawn)
     drawn.set_layout_engine("none")
     axes.apply_aspect()
-    labels = {key: _name(axes, picture, mark, key, large, sides) for key, kind, mark in keyed if kind in ("point", "limit")}
-    return drawn, labels
+    return drawn, _put_names(axes, picture, large, sides)
+
+
+def redraw(drawn, picture, large):
+    """Put another state of a picture into its figure, as `draw` would draw it; what does not move is not made again."""
+    axes = drawn.axes[0]
+    for artist in (*axes.lines, *axes.patches, *axes.texts):
+        artist.remove()
+    _put_marks(axes, picture, large)
+    _put_names(axes, picture, large, True)
+
+
+def _put_marks(axes, picture, large):
+    artists = []
+    for key, (kind, mark) in zip(mark_ids(picture), picture.marks):
+        artists.append(_MARKS[kind](axes, picture, mark, 1.5 if large else 1.0))
+        artists[-1].set_gid(key)
+        artists[-1].set_in_layout(False)
+    return artists
+
+
+def _put_names(axes, picture, large, sides):
+    return {key: _name(axes, picture, mark, key, large, sides) for key, (kind, mark) in zip(mark_ids(picture), picture.marks)
+            if kind in ("point", "limit")}
 
 
 def _heading(drawn, picture, handles, large):
@@ -173,7 +187,7 @@ def _axes(axes, picture, large):
             which.set_minor_formatter(NullFormatter())
             which.set_major_formatter(FuncFormatter(lambda value, _: f"{value:.12g}"))
         else:
-            which.set_major_locator(MaxNLocator(nbins=7 if name == "x" else 6, steps=(1, 2, 2.5, 5, 10)))
+            which.set_major_locator(MaxNLocator(nbins=6 if name == "y" else 4 if picture.y.ticks else 7, steps=(1, 2, 2.5, 5, 10)))
         which.set_tick_params(length=3)
     if picture.to_scale:
         axes.set_aspect("equal", adjustable="box", anchor="C")

@@ -14,7 +14,7 @@ from html import escape
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.backends.backend_svg import FigureCanvasSVG
 
-from benchreckoner.show.draw import draw, look
+from benchreckoner.show.draw import draw, look, redraw
 from benchreckoner.show.picture import Band, Curve, Limit, Picture, Point
 from benchreckoner.show.table import tables_html, tables_text
 
@@ -53,6 +53,22 @@ def figure(picture, *, large=False):
     """
     with look(large):
         return draw(picture, large)[0]
+
+
+class Figures:
+    """Figures of a picture's states one after the other: a figure is drawn once and only its marks are put anew."""
+
+    def __init__(self):
+        self._outline, self._drawn = None, None
+
+    def of(self, picture):
+        """The large figure of a state, until the next one is asked for."""
+        if self._outline == _outline(picture):
+            with look(True):
+                redraw(self._drawn, picture, True)
+        else:
+            self._outline, self._drawn = _outline(picture), figure(picture, large=True)
+        return self._drawn
 
 
 def svg_text(picture, *, large=False, prefix=""):
@@ -116,9 +132,13 @@ def backdrop(picture, *, large=False):
     -------
     Backdrop
     """
-    outline = (picture.title, picture.x, picture.y, picture.to_scale,
-               tuple((kind, mark.name, mark.axis if kind == "limit" else mark.style) for kind, mark in picture.marks))
-    return _backdrop(outline, large)
+    return _backdrop(_outline(picture), large)
+
+
+def _outline(picture):
+    """What does not move."""
+    return (picture.title, picture.x, picture.y, picture.to_scale,
+            tuple((kind, mark.name, mark.axis if kind == "limit" else mark.style) for kind, mark in picture.marks))
 
 
 @functools.lru_cache(maxsize=64)

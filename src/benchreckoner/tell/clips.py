@@ -13,6 +13,7 @@ from benchreckoner.bench.sheet import read_sheet
 from benchreckoner.lessons.series import live_pictures, own_pictures
 from benchreckoner.physics.reading import standing_time
 from benchreckoner.show.live import picture_at
+from benchreckoner.show.still import Figures
 from benchreckoner.tell.choice import choices
 from benchreckoner.tell.framed import SHAPES, Words, layout, picture_pixels, pixels
 from benchreckoner.tell.overlay import overlay_words, overlays
@@ -114,13 +115,13 @@ def _shot(declaration, reading, at, machine, kind):
 
 def sweep_frames(declaration, reading, machine, shape):
     """The frames of such a clip with the seconds that each stays; a drawing that comes again is made once."""
-    place, made = None, {}
+    place, made, figures = None, {}, Figures()
     for shot in tqdm(shots(declaration, reading, machine), desc=f"{declaration.key}, {shape}", unit="drawing", delay=1, leave=False):
         key = tuple(shot.positions.values())
         if key not in made:
             picture = picture_at(declaration, shot.positions, reading)
             place = place or layout(picture, shape)
-            made[key] = picture_pixels(place, picture)
+            made[key] = picture_pixels(place, figures.of(picture))
         yield pixels(place, made[key], shot.words), shot.seconds
 
 

@@ -17,7 +17,7 @@ from matplotlib.figure import Figure
 from matplotlib.font_manager import FontProperties, findfont, get_font
 
 from benchreckoner.show.draw import INK, PAPER, look, size_of, written
-from benchreckoner.show.still import figure, svg_of, svg_text
+from benchreckoner.show.still import svg_of, svg_text
 
 SHAPES = {"wide": (1280, 720), "upright": (720, 1280)}  # pixels, 16 to 9 and 9 to 16
 # Points of text, the first that fits. The smallest is at least 19 pixels of a frame: 12 on a phone 844 pixels long that
@@ -102,9 +102,8 @@ def pixels(place, drawing, words):
     return frame
 
 
-def picture_pixels(place, picture):
-    """The picture as it stands in such a frame."""
-    drawn = figure(picture, large=True)
+def picture_pixels(place, drawn):
+    """A picture's large figure as it stands in such a frame."""
     drawn.set_dpi(place.dots)
     return _pixels(drawn)
 

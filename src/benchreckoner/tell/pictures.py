@@ -10,6 +10,7 @@ from benchreckoner.bench.sheet import read_sheet
 from benchreckoner.lessons.series import live_pictures, own_pictures
 from benchreckoner.lessons.staircase import staircases
 from benchreckoner.show.live import picture_at
+from benchreckoner.show.still import figure
 from benchreckoner.tell.choice import choices
 from benchreckoner.tell.framed import SHAPES, Words, card, layout, picture_pixels, pixels, png, svg
 from benchreckoner.tell.place import check_places, put_pages
@@ -103,7 +104,7 @@ def files_of(name, one):
     files = {}
     for shape in SHAPES:
         place = layout(one.picture, shape) if one.picture is not None else card(shape)
-        drawing = picture_pixels(place, one.picture) if one.picture is not None else None
+        drawing = picture_pixels(place, figure(one.picture, large=True)) if one.picture is not None else None
         files[f"{name}-{shape}.png"] = png(pixels(place, drawing, one.words), _OURS)
         files[f"{name}-{shape}.svg"] = svg(place, one.picture, one.words, _OURS)
     return files
