@@ -1,7 +1,6 @@
 """Book 03, the tin of faults: a resistor across a sound capacitor imitates a leak on the host's own tester."""
 
 from dataclasses import dataclass
-from html import escape
 
 import numpy as np
 from scipy.optimize import brentq
@@ -10,23 +9,24 @@ from benchreckoner.bench.accuracy import read_accuracy
 from benchreckoner.bench.repair import Instrument
 from benchreckoner.bench.tin import TOLERANCE
 from benchreckoner.bench.uncertain import Known, one_reading, propagate, within
+from benchreckoner.lessons.tin_table import MOST_VOLTS, SMALL, show_rating, tin_table
 from benchreckoner.lessons.your_bench import my_guesses
 from benchreckoner.physics.preferred import preferred_neighbours
 from benchreckoner.physics.testers import charge_time_reading, discharge_time_reading
 from benchreckoner.show import store
-from benchreckoner.show.words import SCROLLS, alert_area, button, card, caution, on_enter, row, status_area, text_box, trouble
+from benchreckoner.show.words import alert_area, button, card, caution, on_enter, row, status_area, text_box, trouble
 from benchreckoner.units import Q, read_quantity, show, show_known
 
 _NOTHING = Q(0, "ohm")
-_MOST_TIMES, _MOST_VOLTS = 5.0, Q(63, "V")
+_MOST_TIMES = 5.0
 _TEST = Q(10, "kohm")  # in series while leakage is read
-_COOL = Q(0.125, "W")  # half of what the usual resistor stands
+_COOL = SMALL / 2  # what the usual resistor stands with its reserve
 _MILDEST, _CLIFF = 1e5, 1.72  # in units of the tester's resistor; just above the last leak at which it still stops
 # Name, label, what to write.
 _BOXES = (("sound", "The sound part reads", "10.2 uF"), ("tester", "Your tester's limit", "3 % + 0.05 uF"),
           ("source", "Resistor inside your tester", "10 kohm"), ("times", "Times as much, to show", "1.5"),
           ("volts", "Volts for the leakage test", "9 V"))
-_LABELS = {name: label for name, label, _ in _BOXES}
+LABELS = {name: label for name, label, _ in _BOXES}
 _LIKE = {name: like for name, _, like in _BOXES}
 
 
@@ -68,7 +68,7 @@ def leaks(*, sound, source, times, volts):
 
     exact = brentq(ratio, _CLIFF, _MILDEST) * source
     if volts**2 / exact > _COOL:
-        raise ValueError(f"{_LABELS['volts']}: {show(volts, 'V')} straight across {show(exact, 'ohm', digits=2)} would make it hot; take "
+        raise ValueError(f"{LABELS['volts']}: {show(volts, 'V')} straight across {show(exact, 'ohm', digits=2)} would make it hot; take "
                          "fewer volts, or a tester with a larger resistor inside")
     both = dict.fromkeys(one.m_as("ohm") for one in preferred_neighbours(value=exact))
     return tuple(_leak(sound, source, Q(ohms, "ohm"), volts) for ohms in sorted(both, reverse=True))
@@ -96,41 +96,49 @@ def read_wish(texts):
     ValueError
         Names the entry, says what is wrong and shows what to write.
     """
-    typed = {name: read_quantity(texts[name], unit, _LABELS[name]) for name, unit in (("sound", "F"), ("source", "ohm"), ("volts", "V"))}
+    typed = {name: read_quantity(texts[name], unit, LABELS[name]) for name, unit in (("sound", "F"), ("source", "ohm"), ("volts", "V"))}
     for name, one in typed.items():
         if not one.quantity.magnitude > 0:
-            raise ValueError(f'{_LABELS[name]}: must be above zero, write for example "{_LIKE[name]}"')
-    if typed["volts"].quantity > _MOST_VOLTS:
-        raise ValueError(f"{_LABELS['volts']}: {show(typed['volts'].quantity, 'V')} is beyond 63 V, where this work ends")
+            raise ValueError(f'{LABELS[name]}: must be above zero, write for example "{_LIKE[name]}"')
+    if typed["volts"].quantity > MOST_VOLTS:
+        raise ValueError(f"{LABELS['volts']}: {show(typed['volts'].quantity, 'V')} is beyond 63 V, where this work ends")
     try:
         times = float(texts["times"].replace(",", "."))
     except ValueError:
         times = np.nan
     if not 1.02 <= times <= _MOST_TIMES:
-        raise ValueError(f'{_LABELS["times"]}: write a number from 1.02 to {_MOST_TIMES:g}, for example "{_LIKE["times"]}"; a leak only '
+        raise ValueError(f'{LABELS["times"]}: write a number from 1.02 to {_MOST_TIMES:g}, for example "{_LIKE["times"]}"; a leak only '
                          "ever adds")
-    tester = Instrument(_LABELS["tester"], read_accuracy(texts["tester"], _LABELS["tester"]), "")
+    tester = Instrument(LABELS["tester"], read_accuracy(texts["tester"], LABELS["tester"]), "")
     if not all(entry.fixed is None or entry.fixed.is_compatible_with("F") for entry in tester.accuracy):
-        raise ValueError(f'{_LABELS["tester"]}: write it in farads, for example "{_LIKE["tester"]}"')
+        raise ValueError(f'{LABELS["tester"]}: write it in farads, for example "{_LIKE["tester"]}"')
     return {"sound": one_reading(typed["sound"], quantity="capacitance", instrument=tester),
             "source": typed["source"].quantity, "times": times, "volts": typed["volts"].quantity}
 
 
 def table_html(found):
     """The tin as a table that prints in grey, a line a resistor; made from escaped parts."""
-    edge = 'style="border: 1px solid #444; padding: 0.2em 0.5em; text-align: left"'
-    head = "".join(f'<th scope="col" {edge}>{text}</th>' for text in (
-        "Label", "A tester that times the charge shows", "One that times the discharge", "Leakage test, 10 kΩ in series"))
-    lines = "".join(
-        f'<tr><th scope="row" {edge}>{escape(_label(one))}</th>'
-        f"<td {edge}>{escape(_told(one.shown) if one.shown else 'no reading')}</td><td {edge}>{escape(_told(one.low))}</td>"
-        f"<td {edge}>{escape(show(one.current, 'A'))}</td></tr>" for one in found)
-    return (f'<div style="{SCROLLS}"><table style="border-collapse: collapse"><caption>The tin: a resistor across a sound '
-            f"part</caption><thead><tr>{head}</tr></thead><tbody>{lines}</tbody></table></div>"
+    rows = [(_label(one), _told(one.shown) if one.shown else "no reading", _told(one.low), show(one.current, "A")) for one in found]
+    head = ("Label", "A tester that times the charge shows", "One that times the discharge", "Leakage test, 10 kΩ in series")
+    return (tin_table("The tin: a resistor across a sound part", head, rows) +
             "<p>Solder the resistor across the sound part, and say nothing. A good reading lies within the ± (about 95 %): the "
             "resistor's 5 % and the tester's limit together. A discharge tester with the same resistor inside is taken; a bridge at "
             "120 Hz shows hardly anything. Unlike a real leak, a resistor's does not fall with the minutes on voltage: "
             "a participant who notices has earned the point.</p>")
+
+
+def to_buy(found):
+    """The resistors of the tin, as a shop has them.
+
+    Parameters
+    ----------
+    found : sequence of Leak
+
+    Returns
+    -------
+    tuple of str
+    """
+    return tuple(f"{_label(one)}: {show_rating(SMALL)}" for one in found)
 
 
 class _LeakTin:
@@ -155,7 +163,7 @@ class _LeakTin:
         try:
             missing = next((name for name, text in texts.items() if not text), None)
             if missing:
-                raise ValueError(f'{_LABELS[missing]}: nothing there yet, write for example "{_LIKE[missing]}"')
+                raise ValueError(f'{LABELS[missing]}: nothing there yet, write for example "{_LIKE[missing]}"')
             made = table_html(leaks(**read_wish(texts)))
         except ValueError as error:
             self.error.value, self.answer.value = trouble(str(error)), ""

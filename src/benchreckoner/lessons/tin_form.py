@@ -1,7 +1,5 @@
 """The host's form for the tin of faults, and the table that goes to the printer."""
 
-from html import escape
-
 import ipywidgets
 
 from benchreckoner.bench.accuracy import read_accuracy
@@ -10,17 +8,16 @@ from benchreckoner.bench.tin import SPRING, SWITCH, WIPER, Host, imitations
 from benchreckoner.bench.uncertain import one_reading, within
 from benchreckoner.bench.vocabulary import QUANTITIES
 from benchreckoner.lessons.resistor_trial import machine_readings
+from benchreckoner.lessons.tin_table import MOST_VOLTS, SMALL, WEAK_PULL, show_rating, show_watts, take_care, tin_table
 from benchreckoner.lessons.your_bench import my_guesses, my_sheet
 from benchreckoner.show import store
-from benchreckoner.show.words import SCROLLS, above, alert_area, button, card, caution, on_enter, row, status_area, text_box, trouble
+from benchreckoner.show.words import above, alert_area, button, card, caution, on_enter, row, status_area, text_box, trouble
 from benchreckoner.units import Q, read_percent, read_quantity, show, show_exact
 
-_MOST_SUPPLY = Q(63, "V")  # where this work ends
 _MOST_LOSS = Q(40, "dB")
-_SMALL = Q(0.25, "W")  # the usual resistor of a drawer
-_WEAK_PULL = 0.5
-_TOLERANCES = {"5 %": 0.05, "1 %": 0.01}
-_COUNTS = ("2000", "4000", "6000", "20000", "60000")
+_LEAST_SOLD, _MOST_SOLD = Q(0.1, "ohm"), Q(10, "Mohm")  # of usual resistors: common practice
+TOLERANCES = {"5 %": 0.05, "1 %": 0.01}
+COUNTS = ("2000", "4000", "6000", "20000", "60000")
 # Name, label, what to write.
 _BOXES = (
     ("supply", "Supply", "9 V"), ("playing", "Motor's current, playing", "104 mA"),
@@ -34,11 +31,9 @@ _METERS = (
     ("ammeter", "Meter on amperes", "current", "1.2 % + 2 mA"), ("voltmeter", "Meter on volts", "voltage drop", "0.5 % + 1 mV"),
     ("ohmmeter", "Meter on ohms", "resistance", "0.8 % + 0.2 ohm"),
 )
-_LABELS = {name: label for name, label, *_ in (*_BOXES, *_METERS)}
+LABELS = {name: label for name, label, *_ in (*_BOXES, *_METERS)}
 _LIKE = {name: like for name, _, like in _BOXES}
 _OPTIONAL = ("held",)
-_WHERE = {SPRING: "across it, playing", SWITCH: "across it, power off, one end free, leads in it",
-          WIPER: "to one end, power off, turned to that stop, leads in it"}
 
 
 def tin():
@@ -67,21 +62,21 @@ def read_host(texts, instruments):
     """
     ammeter, voltmeter, ohmmeter = (_meter(texts[name], label, quantity, like, instruments) for name, label, quantity, like in _METERS)
     supply, playing = _positive(texts, "supply", "V").quantity, _positive(texts, "playing", "A")
-    if supply > _MOST_SUPPLY:
-        raise ValueError(f"{_LABELS['supply']}: {show(supply, 'V')} is beyond {show_exact(_MOST_SUPPLY, 'V')}, where this work ends")
+    if supply > MOST_VOLTS:
+        raise ValueError(f"{LABELS['supply']}: {show(supply, 'V')} is beyond {show_exact(MOST_VOLTS, 'V')}, where this work ends")
     volts, loss = _positive(texts, "volts", "V").quantity, _positive(texts, "loss", "dB").quantity
     if not volts < supply / 2:
-        raise ValueError(f"{_LABELS['volts']}: {show(volts, 'V')} is half the supply or more, and the motor would hardly turn; "
+        raise ValueError(f"{LABELS['volts']}: {show(volts, 'V')} is half the supply or more, and the motor would hardly turn; "
                          f"write less, for example \"{show(supply / 20, 'V', 2)}\"")
     if loss > _MOST_LOSS:
-        raise ValueError(f"{_LABELS['loss']}: {show(loss, 'dB')} is near silence, write for example \"{_LIKE['loss']}\"")
-    share = read_percent(texts["share"], _LABELS["share"])
+        raise ValueError(f"{LABELS['loss']}: {show(loss, 'dB')} is near silence, write for example \"{_LIKE['loss']}\"")
+    share = read_percent(texts["share"], LABELS["share"])
     if not 0 < share < 1:
-        raise ValueError(f"{_LABELS['share']}: must be more than 0 % and less than 100 %, write for example \"{_LIKE['share']}\"")
+        raise ValueError(f"{LABELS['share']}: must be more than 0 % and less than 100 %, write for example \"{_LIKE['share']}\"")
     leads = _positive(texts, "leads", "ohm")
     return Host(supply=supply, current=one_reading(playing, quantity="current", instrument=ammeter),
                 rest=_held_rest(texts, supply, playing.quantity), volts=volts, load=_positive(texts, "load", "ohm").quantity,
-                loss=loss, track=_positive(texts, "track", "ohm").quantity, share=share, tolerance=_TOLERANCES[texts["tolerance"]],
+                loss=loss, track=_positive(texts, "track", "ohm").quantity, share=share, tolerance=TOLERANCES[texts["tolerance"]],
                 volts_meter=voltmeter, ohms_meter=ohmmeter, counts=int(texts["counts"]),
                 leads=within(leads.quantity, (leads.half_digit / leads.quantity).m_as(""), "ohm"))
 
@@ -89,22 +84,28 @@ def read_host(texts, instruments):
 def table_html(host):
     """The tin as a table that prints in grey, a line a resistor, with the warnings below; made from escaped parts."""
     found = imitations(host)
-    tolerance = f"{100 * host.tolerance:.0f} %"
-    edge = "border: 1px solid #444; padding: 0.2em 0.5em; text-align: left"
-    cell, short = f'style="{edge}"', f'style="{edge}; white-space: nowrap"'
-    head = "".join(f'<th scope="col" {cell}>{text}</th>' for text in ("Label", "What it does", "At worst", "Buy", "A good reading"))
-    lines = "".join(
-        f'<tr><th scope="row" {short}>{escape(f"{one.fault}, {_ohms(one)}, {tolerance}")}</th>'
-        + "".join(f"<td {style}>{escape(text)}</td>" for style, text in
-                  ((cell, _effect(one)), (short, _watts(one.power)), (short, _buy(one)), (cell, _band(one))))
-        + "</tr>" for one in found)
-    told = "".join(f"<li>{escape(line)}.</li>" for line in warnings(found, host))
-    notes = ("<p>At worst: for the spring, the motor held; for the switch, the whole supply across it and what it feeds; for the "
-             "wiper, the whole supply across it. Buy at least twice those watts (common practice). A good reading holds about 95 % "
-             "of what a meter like yours shows: the resistor's tolerance, your meter, and the leads where they are in it.</p>")
-    return (f'<div style="{SCROLLS}"><table style="border-collapse: collapse"><caption>The tin of faults</caption>'
-            f"<thead><tr>{head}</tr></thead><tbody>{lines}</tbody></table></div>"
-            + (f"<p><strong>Take care:</strong></p><ul>{told}</ul>" if told else "") + notes)
+    rows = [(_label(one, host), _effect(one), show_watts(one.power), show_rating(one.rating), _band(one)) for one in found]
+    return (tin_table("The tin of faults", ("Label", "What it does", "At worst", "Buy", "A good reading"), rows)
+            + "<p>Read the spring across it, playing. Read the switch across it, power off and one end free; the wiper to one end, power off "
+              "and turned to that stop: there the meter's leads are in the reading.</p>"
+            + take_care(warnings(found, host))
+            + "<p>At worst: for the spring, the motor held; for the switch, the whole supply across it and what it feeds; for the "
+              "wiper, the whole supply across it. Buy at least twice those watts (common practice). A good reading holds about 95 % "
+              "of what a meter like yours shows: the resistor's tolerance, your meter, and the leads where they are in it.</p>")
+
+
+def to_buy(host):
+    """The resistors of the tin, as a shop has them.
+
+    Parameters
+    ----------
+    host : Host
+
+    Returns
+    -------
+    tuple of str
+    """
+    return tuple(f"{_label(one, host)}: {show_rating(one.rating)}" for one in imitations(host))
 
 
 def warnings(found, host):
@@ -121,20 +122,23 @@ def warnings(found, host):
     """
     for fault in (SPRING, SWITCH, WIPER):
         hottest = max((one for one in found if one.fault == fault), key=lambda one: one.power)
-        watts = _watts(hottest.power)
+        watts = show_watts(hottest.power)
         if hottest.rating is None and fault == SPRING and host.rest is None:
             yield (f"{fault}: read the motor's current with its pulley held, 2 s at most. Without it the worst case is a motor "
                    f"without ohms, {watts}, and nothing on sale stands twice that")
         elif hottest.rating is None:
             yield f"{fault}: it would have to stand {watts}, and nothing on sale stands twice that. Wish for something milder"
-        elif hottest.rating > _SMALL:
+        elif hottest.rating > SMALL:
             why = {SPRING: "if somebody holds the motor", SWITCH: "if the output hangs on one side of the supply",
                    WIPER: "if the whole supply gets across it"}[fault]
-            yield (f"{fault}: {why}, it must stand {watts}. A {_SMALL.m_as('W'):g} W part would overheat, and a larger one still gets hot: "
-                   "out of reach of fingers and plastic")
+            yield f"{fault}: {why}, it must stand {watts}"
+    if any(one.rating is not None and one.rating > SMALL for one in found):
+        yield f"A {SMALL.m_as('W'):g} W part would overheat there, and a larger one still gets hot: out of reach of fingers and plastic"
     for one in found:
         name = f"{one.fault}, {_ohms(one)}"
-        if one.pull is not None and one.pull < _WEAK_PULL:
+        if not _LEAST_SOLD <= one.resistance <= _MOST_SOLD:
+            yield f"{name}: no usual drawer holds it; those on sale go from {show_exact(_LEAST_SOLD, 'ohm')} to {show_exact(_MOST_SOLD, 'ohm')}"
+        if one.pull is not None and one.pull < WEAK_PULL:
             yield f"{name}: only {100 * one.pull:.0f} % of the starting pull is left, so the motor may not start"
         if not one.told_apart:
             yield (f"{name}: your meter cannot tell it from a sound contact, which may read up to "
@@ -152,8 +156,8 @@ class _Tin:
                                      placeholder=f"such as {like}", continuous_update=False)
         for box in self.boxes.values():
             on_enter(box, self.reckon)
-        self.boxes["counts"] = above(ipywidgets.Dropdown, "Counts of your meter's display", options=_COUNTS)
-        self.boxes["tolerance"] = above(ipywidgets.Dropdown, "Tolerance of your resistors", options=tuple(_TOLERANCES))
+        self.boxes["counts"] = above(ipywidgets.Dropdown, "Counts of your meter's display", options=COUNTS)
+        self.boxes["tolerance"] = above(ipywidgets.Dropdown, "Tolerance of your resistors", options=tuple(TOLERANCES))
         self.error, self.note, self.answer = alert_area(), alert_area(), status_area()
         self.view = card(row(*self.boxes.values()), row(button("Reckon the tin", self.reckon)), self.error, self.note, self.answer)
         self.fill()
@@ -163,7 +167,7 @@ class _Tin:
         earlier, note = store.kept(my_guesses(), group="tin", key="host")
         self.note.value = caution(note)
         for name, text in {**from_sheet(my_sheet()), **(earlier[-1] if earlier else {})}.items():
-            if name in self.boxes and text in {"tolerance": tuple(_TOLERANCES), "counts": _COUNTS}.get(name, (text,)):
+            if name in self.boxes and text in {"tolerance": tuple(TOLERANCES), "counts": COUNTS}.get(name, (text,)):
                 self.boxes[name].value = str(text)
 
     def reckon(self):
@@ -171,10 +175,10 @@ class _Tin:
         texts = {name: (box.value or "").strip() for name, box in self.boxes.items()}
         self.note.value = caution(store.keep(my_guesses(), texts, group="tin", key="host"))
         try:
-            missing = next((name for name in _LABELS if not texts[name] and name not in _OPTIONAL), None)
+            missing = next((name for name in LABELS if not texts[name] and name not in _OPTIONAL), None)
             if missing:
                 like = self.boxes[missing].placeholder.removeprefix("such as ")
-                raise ValueError(f'{_LABELS[missing]}: nothing there yet, write for example "{like}"')
+                raise ValueError(f'{LABELS[missing]}: nothing there yet, write for example "{like}"')
             made = table_html(read_host(texts, self.instruments))
         except ValueError as error:
             self.error.value, self.answer.value = trouble(str(error)), ""
@@ -221,9 +225,9 @@ def _meter(text, label, quantity, like, instruments):
 
 
 def _positive(texts, name, unit):
-    typed = read_quantity(texts[name], unit, _LABELS[name])
+    typed = read_quantity(texts[name], unit, LABELS[name])
     if not typed.quantity.magnitude > 0:
-        raise ValueError(f"{_LABELS[name]}: must be above zero, write for example \"{_LIKE[name]}\"")
+        raise ValueError(f"{LABELS[name]}: must be above zero, write for example \"{_LIKE[name]}\"")
     return typed
 
 
@@ -233,7 +237,7 @@ def _held_rest(texts, supply, playing):
         return None
     held = _positive(texts, "held", "A").quantity
     if held < playing:
-        raise ValueError(f"{_LABELS['held']}: {show(held, 'A')} is less than the {show(playing, 'A')} playing, and a held motor draws "
+        raise ValueError(f"{LABELS['held']}: {show(held, 'A')} is less than the {show(playing, 'A')} playing, and a held motor draws "
                          "more; read it again, or leave the box empty")
     return (supply / held).to("ohm")
 
@@ -244,10 +248,8 @@ def _ohms(one):
     return f"{ohms:.2g} Ω" if ohms < 100 else show_exact(one.resistance, "ohm")
 
 
-def _watts(power):
-    """As ratings are printed: no milliwatts down to a tenth."""
-    watts = power.m_as("W")
-    return f"{watts:#.2g}".rstrip(".") + " W" if watts >= 0.095 else show(power, "W", 2)
+def _label(one, host):
+    return f"{one.fault}, {_ohms(one)}, {100 * host.tolerance:.0f} %"
 
 
 def _effect(one):
@@ -260,14 +262,10 @@ def _effect(one):
     return f"{show(one.effect.value, 'V')} lost, playing (wished {show(one.wished, 'V')}){pull}"
 
 
-def _buy(one):
-    return f"{one.rating.m_as('W'):g} W or more" if one.rating is not None else "none stands it"
-
-
 def _band(one):
     """The two ends between which a sound meter reads, in one unit."""
     known = one.reading
     number, unit = show(known.value + known.expanded, known.unit).split(" ")
     decimals = len(number.partition(".")[2])
     low = (known.value - known.expanded).m_as(known.unit) / (known.value + known.expanded).m_as(known.unit) * float(number)
-    return f"{low:.{decimals}f} to {number} {unit} {_WHERE[one.fault]}"
+    return f"{low:.{decimals}f} to {number} {unit}"

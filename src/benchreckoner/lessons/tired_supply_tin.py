@@ -9,18 +9,17 @@ from benchreckoner.bench.accuracy import read_accuracy
 from benchreckoner.bench.repair import Instrument
 from benchreckoner.bench.tin import TOLERANCE, drop_across, worst_case
 from benchreckoner.bench.uncertain import Known, one_reading
+from benchreckoner.lessons.tin_table import MOST_VOLTS, SMALL, WEAK_PULL, show_rating, show_watts, take_care, tin_table
 from benchreckoner.lessons.your_bench import my_guesses
 from benchreckoner.physics.contacts import contact_resistance, starting_torque_ratio
 from benchreckoner.physics.preferred import preferred_neighbours
 from benchreckoner.show import store
-from benchreckoner.show.words import SCROLLS, above, alert_area, button, card, caution, on_enter, row, status_area, text_box, trouble
+from benchreckoner.show.words import above, alert_area, button, card, caution, on_enter, row, status_area, text_box, trouble
 from benchreckoner.units import Q, read_percent, read_quantity, show, show_exact, show_known
 
 PLAYING, STARTING = "loses its speed while it plays", "plays, but starts badly"
 HOLDS, EDGE, LOST = "holds its speed", "on the edge", "has let go of its speed"
 _NOTHING, _BEYOND = Q(0, "ohm"), 1.05  # a step past a value of the drawer
-_MOST_VOLTS = Q(63, "V")
-_SMALL = Q(0.25, "W")  # the usual resistor of a drawer
 # Name, label, what to write.
 _BOXES = (
     ("open", "Cells or adapter, nothing drawn", "9.0 V"), ("loaded", "The same while it plays", "8.90 V"),
@@ -29,7 +28,7 @@ _BOXES = (
     ("pull", "Starting badly: pull to leave", "40 %"),
     ("voltmeter", "Meter on volts", "0.5 % + 10 mV"), ("ammeter", "Meter on amperes", "1 % + 0.5 mA"),
 )
-_LABELS = {name: label for name, label, _ in _BOXES}
+LABELS = {name: label for name, label, _ in _BOXES}
 _LIKE = {name: like for name, _, like in _BOXES}
 
 
@@ -115,26 +114,26 @@ def read_wish(texts):
         Names the entry, says what is wrong and shows what to write.
     """
     units = {"open": "V", "loaded": "V", "least": "V", "playing": "A", "held": "A"}
-    typed = {name: read_quantity(texts[name], unit, _LABELS[name]) for name, unit in units.items()}
+    typed = {name: read_quantity(texts[name], unit, LABELS[name]) for name, unit in units.items()}
     for name, one in typed.items():
         if not one.quantity.magnitude > 0:
-            raise ValueError(f'{_LABELS[name]}: must be above zero, write for example "{_LIKE[name]}"')
+            raise ValueError(f'{LABELS[name]}: must be above zero, write for example "{_LIKE[name]}"')
     volts, amps = (_meter(texts, name, unit) for name, unit in (("voltmeter", "V"), ("ammeter", "A")))
     supply, loaded, least, playing, held = (one.quantity for one in typed.values())
-    if supply > _MOST_VOLTS:
-        raise ValueError(f"{_LABELS['open']}: {show(supply, 'V')} is beyond 63 V, where this work ends")
+    if supply > MOST_VOLTS:
+        raise ValueError(f"{LABELS['open']}: {show(supply, 'V')} is beyond 63 V, where this work ends")
     if loaded > supply:
-        raise ValueError(f"{_LABELS['loaded']}: {show(loaded, 'V')} is more than the {show(supply, 'V')} with nothing drawn; read "
+        raise ValueError(f"{LABELS['loaded']}: {show(loaded, 'V')} is more than the {show(supply, 'V')} with nothing drawn; read "
                          f"both again")
     if not least < loaded:
-        raise ValueError(f"{_LABELS['least']}: must be below the {show(loaded, 'V')} while it plays, or this machine has nothing "
+        raise ValueError(f"{LABELS['least']}: must be below the {show(loaded, 'V')} while it plays, or this machine has nothing "
                          f"in hand to take")
     if not held > playing:
-        raise ValueError(f"{_LABELS['held']}: must be above the {show(playing, 'A')} playing, since a held motor draws more; read "
+        raise ValueError(f"{LABELS['held']}: must be above the {show(playing, 'A')} playing, since a held motor draws more; read "
                          f"it again")
-    pull = read_percent(texts["pull"], _LABELS["pull"])
+    pull = read_percent(texts["pull"], LABELS["pull"])
     if not 0.05 <= pull <= 0.95:
-        raise ValueError(f'{_LABELS["pull"]}: write 5 % to 95 %, for example "{_LIKE["pull"]}"')
+        raise ValueError(f'{LABELS["pull"]}: write 5 % to 95 %, for example "{_LIKE["pull"]}"')
     return {"supply": supply, "loaded": one_reading(typed["loaded"], quantity="voltage", instrument=volts),
             "least": one_reading(typed["least"], quantity="voltage", instrument=volts),
             "playing": one_reading(typed["playing"], quantity="current", instrument=amps),
@@ -153,14 +152,19 @@ def warnings(found, wish):
     ------
     str
     """
+    hot = [one for one in found if one.rating is not None and one.rating > SMALL]
+    if hot:
+        names, most = ", ".join(show_exact(one.resistance, "ohm") for one in hot), max(one.power for one in hot)
+        yield (f"{names}: if somebody holds the motor, up to {show_watts(most)} turn into heat in it. A {SMALL.m_as('W'):g} W part would burn; a "
+               "larger one still gets hot: out of reach of fingers and plastic")
+    weak = [one for one in found if one.pull < WEAK_PULL]
+    if weak and wish == PLAYING:
+        yield (f"{', '.join(show_exact(one.resistance, 'ohm') for one in weak)}: {100 * min(one.pull for one in weak):.0f} % of the starting "
+               "pull can be all that is left. If the motor does not start, bridge the resistor with a lead until it turns")
     for one in found:
         name = show_exact(one.resistance, "ohm")
         if one.rating is None:
-            yield f"{name}: held, it must stand {_watts(one.power)}, and nothing on sale stands twice that. Wish for something milder"
-        elif one.rating > _SMALL:
-            yield (f"{name}: if somebody holds the motor, it must stand {_watts(one.power)}. A {_SMALL.m_as('W'):g} W part would "
-                   f"burn; a larger one "
-                   "still gets hot: out of reach of fingers and plastic")
+            yield f"{name}: held, it must stand {show_watts(one.power)}, and nothing on sale stands twice that. Wish for something milder"
         if one.speed == EDGE:
             yield f"{name}: within what your meters can tell, it may hold its speed or not. Put it in and look before the workshop"
         if wish == STARTING and one.speed == LOST:
@@ -169,27 +173,31 @@ def warnings(found, wish):
 
 def table_html(found, wish):
     """The tin as a table that prints in grey, a line a resistor, with warnings and the key below; made from escaped parts."""
-    edge = 'style="border: 1px solid #444; padding: 0.2em 0.5em; text-align: left"'
-    head = "".join(f'<th scope="col" {edge}>{text}</th>' for text in (
-        "Label", "The motor", "Starting pull left", "At worst", "Buy", "Supply behind it, playing", "It looks like cells of"))
-    lines = "".join(
-        f'<tr><th scope="row" {edge}>{escape(_label(one))}</th>'
-        + "".join(f"<td {edge}>{escape(text)}</td>" for text in (
-            one.speed, f"{100 * one.pull:.0f} %", _watts(one.power),
-            f"{one.rating.m_as('W'):g} W or more" if one.rating is not None else "none stands it",
-            show_known(one.behind.value, one.behind.expanded, "V"), show(one.looks, "ohm", 2)))
-        + "</tr>" for one in found)
-    told = "".join(f"<li>{escape(line)}.</li>" for line in warnings(found, wish))
+    rows = [(_label(one), one.speed, f"{100 * one.pull:.0f} %", show_watts(one.power), show_rating(one.rating),
+             show_known(one.behind.value, one.behind.expanded, "V"), show(one.looks, "ohm", 2)) for one in found]
+    head = ("Label", "The motor", "Starting pull left", "At worst", "Buy", "Supply behind it, playing", "Looks like cells of")
     drops = " or ".join(show_known(one.drop.value, one.drop.expanded, "V") for one in found)
-    return (f'<div style="{SCROLLS}"><table style="border-collapse: collapse">'
-            '<caption>The tin: a resistor behind sound cells</caption>'
-            f"<thead><tr>{head}</tr></thead><tbody>{lines}</tbody></table></div>"
-            + (f"<p><strong>Take care:</strong></p><ul>{told}</ul>" if told else "")
-            + "<p>Solder it into the lead behind the cells, and say nothing. At worst is with the motor held; buy at least twice "
+    return (tin_table("The tin: a resistor behind sound cells", head, rows)
+            + take_care(warnings(found, wish))
+            + "<p>Solder it into the lead behind the cells or the adapter, and say nothing. At worst is with the motor held; buy at least twice "
               "those watts (common practice). A good reading lies within the ± (about 95 %).</p>"
             f"<p>The key: with nothing drawn the volts are as good as new, so whoever reads only those clears the supply. Fresh "
-            f"cells change nothing. Straight across the cells, playing, the volts hold; across the resistor stand {escape(drops)}. "
+            f"cells change nothing. Straight across cells or adapter, playing, the volts hold; across the resistor stand {escape(drops)}. "
             f"Tired cells would sag themselves.</p>")
+
+
+def to_buy(found):
+    """The resistors of the tin, as a shop has them.
+
+    Parameters
+    ----------
+    found : sequence of TiredSupply
+
+    Returns
+    -------
+    tuple of str
+    """
+    return tuple(f"{_label(one)}: {show_rating(one.rating)}" for one in found)
 
 
 class _TiredTin:
@@ -215,7 +223,7 @@ class _TiredTin:
         try:
             missing = next((name for name, text in texts.items() if not text), None)
             if missing:
-                raise ValueError(f'{_LABELS[missing]}: nothing there yet, write for example "{_LIKE[missing]}"')
+                raise ValueError(f'{LABELS[missing]}: nothing there yet, write for example "{_LIKE[missing]}"')
             made = table_html(tired_supplies(**read_wish(texts)), texts["wish"])
         except ValueError as error:
             self.error.value, self.answer.value = trouble(str(error)), ""
@@ -238,14 +246,8 @@ def _label(one):
 
 
 def _meter(texts, name, unit):
-    meter = Instrument(_LABELS[name], read_accuracy(texts[name], _LABELS[name]), "")
+    meter = Instrument(LABELS[name], read_accuracy(texts[name], LABELS[name]), "")
     if any(entry.digits for entry in meter.accuracy) or not all(
             entry.fixed is None or entry.fixed.is_compatible_with(unit) for entry in meter.accuracy):
-        raise ValueError(f'{_LABELS[name]}: write its limits with their unit, for example "{_LIKE[name]}"')
+        raise ValueError(f'{LABELS[name]}: write its limits with their unit, for example "{_LIKE[name]}"')
     return meter
-
-
-def _watts(power):
-    """As ratings are printed: no milliwatts down to a tenth."""
-    watts = power.m_as("W")
-    return f"{watts:#.2g}".rstrip(".") + " W" if watts >= 0.095 else show(power, "W", 2)

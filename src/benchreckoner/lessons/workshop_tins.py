@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from benchreckoner.bench.motor_judge import judge_motors
 from benchreckoner.lessons import leak_tin, tin_form, tired_supply_tin
 from benchreckoner.lessons.resistor_trial import machine_readings
 from benchreckoner.units import Q, show
@@ -48,9 +49,9 @@ SETTINGS = (
     Setting("tin", "pull", "starting pull that a tired supply leaves", "40 %", ((TIRED, "pull"),)),
     Setting("tin", "shows", "what a tired supply spoils (playing or starting)", "playing", ((TIRED, "wish"),)),
 )
-_LABELS = {CONTACTS: tin_form._LABELS, LEAK: leak_tin._LABELS, TIRED: tired_supply_tin._LABELS}
+_LABELS = {CONTACTS: tin_form.LABELS, LEAK: leak_tin.LABELS, TIRED: tired_supply_tin.LABELS}
 _MAY_BE_EMPTY = ((CONTACTS, "held"),)
-_CHOICES = {"counts": tin_form._COUNTS, "tolerance": tuple(tin_form._TOLERANCES), "shows": tuple(_SHOWS)}
+_CHOICES = {"counts": tin_form.COUNTS, "tolerance": tuple(tin_form.TOLERANCES), "shows": tuple(_SHOWS)}
 
 
 class TinError(ValueError):
@@ -59,6 +60,15 @@ class TinError(ValueError):
     def __init__(self, what, setting):
         super().__init__(what)
         self.setting = setting
+
+
+@dataclass(frozen=True)
+class Tin:
+    """One tin: ``html`` is its table, ``buy`` its resistors as a shop has them, ``empty`` what is still to be written for it."""
+
+    html: str = ""
+    buy: tuple[str, ...] = ()
+    empty: tuple[Setting, ...] = ()
 
 
 def usual_words(sheet):
@@ -71,22 +81,24 @@ def usual_words(sheet):
     Returns
     -------
     words : dict of (str, str) to str
-        By table and key.
+        By table and key. What a held motor draws is never invented for a machine of which something was read: watts hang on it.
     read : tuple of str
         The keys whose words come from the sheet.
     """
     supply, playing, held = machine_readings(sheet)
-    read = tuple(key for key, value in (("supply", supply), ("playing", playing), ("held", held)) if value is not None)
+    invented = supply is None and playing is None and held is None
+    amps = {"playing": playing and playing.value, "held": held.value if held is not None else _held_by_its_ohms(sheet, supply)}
+    read = tuple(key for key, value in {"supply": supply, **amps}.items() if value is not None)
     supply = _USUAL_SUPPLY if supply is None else supply
-    playing = _USUAL_PLAYING if playing is None else playing.value
-    held = 10 * playing if held is None else held.value
-    known = {"supply": show(supply, "V"), "loaded": show(0.99 * supply, "V"), "least": show(0.55 * supply, "V"),
-             "playing": show(playing, "A"), "held": show(held, "A"), "spring": show(supply / 20, "V", 2)}
+    playing = amps["playing"] if "playing" in read else _USUAL_PLAYING
+    held = amps["held"] if "held" in read else 10 * playing
+    known = {"supply": show(supply, "V"), "loaded": show(0.99 * supply, "V"), "least": show(0.55 * supply, "V"), "playing": show(playing, "A"),
+             "held": show(held, "A") if invented or "held" in read else "", "spring": show(supply / 20, "V", 2)}
     return {(one.table, one.key): known.get(one.key, one.usual) for one in SETTINGS}, read
 
 
-def tin_html(tin, words):
-    """One tin as a table, or nothing where an entry that it needs is empty.
+def make_tin(tin, words):
+    """One tin, or what is still to be written where an entry that it needs is empty.
 
     Parameters
     ----------
@@ -96,9 +108,7 @@ def tin_html(tin, words):
 
     Returns
     -------
-    html : str
-    empty : tuple of Setting
-        The entries that are still to be written.
+    Tin
 
     Raises
     ------
@@ -109,12 +119,12 @@ def tin_html(tin, words):
     texts = {box: words[one.table, one.key] for box, one in used.items()}
     empty = tuple(used[box] for box, text in texts.items() if not text and (tin, box) not in _MAY_BE_EMPTY)
     if empty:
-        return "", empty
+        return Tin(empty=empty)
     for one in used.values():
         if one.key in _CHOICES and words[one.table, one.key] not in _CHOICES[one.key]:
-            raise TinError(f"must be one of {', '.join(_CHOICES[one.key])}", one)
+            raise TinError(f'must be one of {", ".join(_CHOICES[one.key])}, write for example "{_CHOICES[one.key][0]}"', one)
     try:
-        return _MAKERS[tin](texts), ()
+        return _MAKERS[tin](texts)
     except ValueError as error:
         told = str(error)
         box = next((box for box, name in _LABELS[tin].items() if told.startswith(f"{name}: ")), None)
@@ -123,17 +133,27 @@ def tin_html(tin, words):
         raise TinError(told.removeprefix(f"{_LABELS[tin][box]}: "), used[box]) from error
 
 
+def _held_by_its_ohms(sheet, supply):
+    """What the motor would draw held, straight on the supply, by its winding's ohms as judged; None where nobody knows them."""
+    ohms = next((one.known for report in judge_motors(sheet) for one in report.judgements
+                 if one.quantity == "winding resistance" and one.known is not None), None)
+    return None if ohms is None or supply is None else (supply / ohms.value).to("A")
+
+
 def _contacts(texts):
-    return tin_form.table_html(tin_form.read_host(texts, {}))
+    host = tin_form.read_host(texts, {})
+    return Tin(tin_form.table_html(host), tin_form.to_buy(host))
 
 
 def _leak(texts):
-    return leak_tin.table_html(leak_tin.leaks(**leak_tin.read_wish(texts)))
+    found = leak_tin.leaks(**leak_tin.read_wish(texts))
+    return Tin(leak_tin.table_html(found), leak_tin.to_buy(found))
 
 
 def _tired(texts):
     wish = _SHOWS[texts["wish"]]
-    return tired_supply_tin.table_html(tired_supply_tin.tired_supplies(**tired_supply_tin.read_wish({**texts, "wish": wish})), wish)
+    found = tired_supply_tin.tired_supplies(**tired_supply_tin.read_wish({**texts, "wish": wish}))
+    return Tin(tired_supply_tin.table_html(found, wish), tired_supply_tin.to_buy(found))
 
 
 _MAKERS = {CONTACTS: _contacts, LEAK: _leak, TIRED: _tired}
