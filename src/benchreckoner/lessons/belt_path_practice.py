@@ -49,12 +49,12 @@ def from_thread_problem(rng):
     return Problem(
         question="A taut thread lies once round in the seats of an open belt drive. How long is the path along the middle of a square "
                  "belt? Both middles lie half a thickness above the seats.",
-        given=(("the thread, once round", show(thread, "m", 4)), ("thickness of the thread", show(cord, "m", 2)),
-               ("side of the belt", show(side, "m", 2))),
+        given=(("the thread, once round", show(thread, "mm", 4)), ("thickness of the thread", show(cord, "mm", 2)),
+               ("side of the belt", show(side, "mm", 2))),
         answer=path, unit="m", tolerance=0.001,
-        steps=(Step("How much higher the belt's middle lies than the thread's:", show(lift, "m", 2)),
-               Step("That once round, times 2π:", show(2 * np.pi * lift, "m")),
-               Step("The thread and that together:", show(path, "m", 5))),
+        steps=(Step("How much higher the belt's middle lies than the thread's:", show(lift, "mm", 2)),
+               Step("That once round, times 2π:", show(2 * np.pi * lift, "mm")),
+               Step("The thread and that together:", show(path, "mm", 5))),
         slips=(Slip(thread, "That is the thread's own way. The belt's middle lies higher, and goes a longer way round."),
                Slip(thread - 2 * np.pi * lift, "Away from the seats the way gets longer, not shorter."),
                Slip(thread + np.pi * side, "The thread has a thickness too: its middle already lies half of it above the seats.")))

@@ -27,6 +27,11 @@ def mixed(seed=None, blanks="all"):
     return exercise(lambda rng: kinds[rng.integers(len(kinds))](rng), key="leakage-mixed", seed=seed, blanks=blanks)
 
 
+def _micro(current):
+    """Currents that are added up stand in one unit."""
+    return f"{current.m_as('uA'):#.3g} µA"
+
+
 def meters_current_problem(rng):
     """What leaks, from a meter that takes its own share.
 
@@ -47,8 +52,8 @@ def meters_current_problem(rng):
         given=(("the meter shows", show(shown, "V")), ("the resistor", show(resistor, "ohm")),
                ("the meter's input", show(_METER, "ohm"))),
         answer=current, unit="A", tolerance=0.01,
-        steps=(Step("Through the resistor:", show(through, "A")), Step("Through the meter beside it:", show(beside, "A")),
-               Step("The capacitor passes both:", show(current, "A"))),
+        steps=(Step("Through the resistor:", _micro(through)), Step("Through the meter beside it:", _micro(beside)),
+               Step("The capacitor passes both:", _micro(current))),
         slips=(Slip(through, "That is the resistor's share. The meter lies beside it and takes its own."),
                Slip(through - beside, "The meter's share comes on top: the capacitor has passed both."),
                Slip((shown / (resistor + _METER)).to("A"), "Resistor and meter lie side by side, not one behind the other.")))
