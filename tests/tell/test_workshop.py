@@ -13,6 +13,7 @@ from benchreckoner.bench.cautions import all_cautions
 from benchreckoner.bench.sheet import SheetError, read_sheet, read_text
 from benchreckoner.lessons.workshop_plan import CHANGE, LEAST_CLOSING, OPENING, STATION, kits, least_minutes, plan, rounds_that_fit, visits
 from benchreckoner.lessons.workshop_stations import STATIONS
+from benchreckoner.lessons.workshop_tins import SETTINGS
 from benchreckoner.tell.handouts import file_names
 from benchreckoner.tell.workshop import SETTINGS_FILE, make_handouts, new_settings, pages
 
@@ -129,6 +130,52 @@ def test_nonsense_is_told_with_its_line(old, new, at, told):
     assert caught.value.source == SETTINGS_FILE and caught.value.line == line_with(f"{at} = ")
 
 
+@pytest.mark.parametrize(("old", "new", "at", "told"), [
+    ("[meter]", "[machine]\nsupply = '9 V'\n[meter]", "[machine]\nsupply = '9", "header"),
+    ("tables = 4", "tables = 4\ntables = 5", "tables = 5", "stands twice"),
+    ("[meter]", "[meter]\ncoutns = '2000'", "coutns", "did you mean 'counts'"),
+    ("[meter]", "[metre]", "[metre]", "did you mean 'meter'"),
+    ("[meter]", "[[meter]]", "[[meter]]", r"under \[meter\]"),
+    ("[meter]", "[meter", "[meter", r"bracket, write for example \[machine\]"),
+    ('supply = "9.13 V"', 'supply = "9.13 V', 'supply = "9.13', 'supply = "9 V"'),
+    ('supply = "9.13 V"', "supply = 9.13", "supply = 9.13", 'write for example supply = "9.13 V"'),
+    ('supply = "9.13 V"', 'supply "9.13 V"', 'supply "9', 'equals sign, write for example supply = "9 V"'),
+    ("seed = 1", "seed = 99999999999999999999", "seed", "0 to 999999"),
+    ("seed = 1", "seed = 1.0", "seed", "whole number"),
+    ("seed = 1", "", "# A workshop", "seed = 0"),
+])
+def test_a_bent_file_is_told_in_its_own_words(old, new, at, told):
+    text = changed(old, new)
+    with pytest.raises(SheetError, match=told) as caught:
+        pages(DEMO, text)
+    assert text.splitlines()[caught.value.line - 1].startswith(at.split("\n")[0]) or text.splitlines()[caught.value.line - 1].startswith(new.split("\n")[-1])
+    assert "[[reading]]" not in str(caught.value) and "sheet" not in str(caught.value)
+
+
+NONSENSE = ["-3 V", "abc", "nan V", "1e400 V", "0", "99999 kV", NASTY, "1 fortnight", "x" * 90]
+
+
+@pytest.mark.parametrize("key", [(one.table, one.key) for one in SETTINGS], ids=lambda key: key[1])
+def test_nonsense_in_any_entry_is_told_there_with_what_to_write(key):
+    start = line_with(f"{key[1]} = ")
+    for word in NONSENSE:
+        lines = TEXT.splitlines()
+        lines[start - 1] = f"{key[1]} = '{word}'"
+        try:
+            made = pages(DEMO, "\n".join(lines))
+        except SheetError as error:
+            # Two readings that cannot both be true are told at one of the two.
+            assert error.line == start or error.entry.split(", ")[0] == "machine", (word, str(error))
+            assert re.search("write|for example|must be|is beyond|fewer volts|read both again", error.what), (word, error.what)
+        else:
+            assert word in ("99999 kV",) and key[1] == "volts" and "<script" not in made["workshop_tin.html"], (word, key)
+    for word in ("7", "true", "[1]", "{}", "1979-05-27"):
+        lines[start - 1] = f"{key[1]} = {word}"
+        with pytest.raises(SheetError, match="in quotation marks, write for example") as caught:
+            pages(DEMO, "\n".join(lines))
+        assert caught.value.line == start
+
+
 @pytest.mark.parametrize("text", ["", "tables = ", "stations = []", "[machine\n", "machine = 3", "\x00", "[[machine]]"])
 def test_a_broken_file_is_told(text):
     with pytest.raises(SheetError, match=SETTINGS_FILE):
@@ -162,11 +209,104 @@ def test_volts_on_an_old_capacitor_come_with_what_to_do_when_it_swells():
 
 def test_every_caution_of_a_station_is_read_out_and_stands_before_its_steps():
     made, words = pages(DEMO, TEXT), {one.name: one.words for one in all_cautions()}
-    cards = made["workshop_cards.html"].split("<section")[1:]
-    for station, card in zip(STATIONS.values(), cards, strict=True):
+    cards = {re.search("<h1>(.*?)</h1>", card)[1]: card for card in made["workshop_cards.html"].split("<section")[1:]}
+    assert set(cards) == set(STATIONS)
+    for station in STATIONS.values():
+        card = cards[station.name]
         for name in station.cautions:
             start = words[name].split(".")[0].split("'")[0]
             assert start in made["workshop_host.html"] and 0 < card.index(start) < card.index("<ol>")
+
+
+def test_whoever_lifts_a_belt_or_puts_in_a_meter_is_warned_first():
+    for station in STATIONS.values():
+        told = " ".join((*station.steps, *station.bring)).lower()
+        assert "power off" in station.cautions or "belt" not in " ".join(station.steps).lower()
+        assert "shorted cells" in station.cautions or "ammeter" not in told and "in line" not in told
+        assert "scope" in station.cautions
+
+
+def seconds_to_read(html):
+    """At 140 words a minute, counted by spaces alone."""
+    return 60 * len(re.sub("<[^>]+>", " ", html).split()) / 140
+
+
+def test_there_is_time_to_read_what_is_to_be_read():
+    """Two minutes for a card's cautions, its question and its guess; ten for the welcome, of which the cautions take less than half."""
+    made = pages(DEMO, TEXT)
+    for card in made["workshop_cards.html"].split("<section")[1:]:
+        assert seconds_to_read(card[card.index("<h1>"):card.index("<ol>")]) <= 120
+    page = made["workshop_host.html"]
+    aloud = seconds_to_read(page[page.index("before the first step"):page.index("Things to bring")])
+    assert aloud < 60 * (OPENING / 2 - 1)
+    assert f"about {round(aloud / 60)} minutes" in page
+    assert sum(int(count) for count in (2, 10, 6, 2)) == STATION and "Two minutes: read" in page and "Ten minutes: the bench" in page
+
+
+def test_what_to_bring_names_every_resistor_with_its_watts():
+    """The demo's spring: 456 mV at 72 mA is 6.3 ohm, so 5.6 and 6.8; held, 9.13 V over 8.38 and 6.8 ohm make 2.5 W in it, twice that is 5 W."""
+    page = pages(DEMO, TEXT)["workshop_host.html"]
+    assert "<li>bad spring, 6.8 Ω, 5 %: 5 W or more</li>" in page and "<li>bad spring, 5.6 Ω, 5 %: 5 W or more</li>" in page
+    assert 2 < (9.13 / (9.13 / 1.09 + 6.8)) ** 2 * 6.8 < 2.6
+    assert page.count("<li>leaky part, ") == 2 and page.count("<li>tired supply, ") == 3
+    for thing in ("supply", "meter", "thread", "rule of 30 cm", "bag of belts", "10 µF and 25 V", "1 kΩ resistor of 0.25 W", "first-aid box"):
+        assert thing in page
+    empty = pages(DEMO, re.sub('least = "[^"]*"', 'least = ""', TEXT))["workshop_host.html"]
+    assert empty.count("not reckoned yet") == 1 and "<li>tired supply, " not in empty
+
+
+def test_a_series_resistor_for_the_test_stands_a_shorted_part():
+    """Half of a quarter watt in 10 kilohm: the root of 0.125 W times 10 kilohm is 35.4 V. At 63 V it is 0.40 W, and 1 W is more than twice that."""
+    assert "0.25 W for tests up to 35 V and 1 W above" in " ".join(STATIONS["Leaky capacitor"].bring)
+    assert (0.125 * 10e3) ** 0.5 == pytest.approx(35.4, abs=0.05) and 2 * 63**2 / 10e3 < 1
+
+
+def test_the_stations_of_a_sheet_begin_with_what_was_wrong():
+    """The tape player's capacitors and belt; the record player's springs and its motor."""
+    def first_two(sheet):
+        names = re.findall('^    "(.*)",$', new_settings(sheet), re.MULTILINE)
+        assert sorted(names) == sorted(STATIONS)
+        return names[:2]
+
+    assert first_two(read_sheet(project.CASES / "tape_player.toml")) == ["Leaky capacitor", "Belts"]
+    assert first_two(DEMO) == ["Lost volts", "Motor and governor"]
+    assert first_two(read_text('version = 1\n[machine]\nname = "bare"\n')) == list(STATIONS)[:2]
+
+
+def test_what_a_held_motor_draws_is_read_or_reckoned_and_never_invented_for_ones_own():
+    """The tape player was held at 1 V alone: about 15 ohm, so 12 V would drive 0.8 A through it, not ten times what it plays on."""
+    text = new_settings(read_sheet(project.CASES / "tape_player.toml"))
+    held = re.search('held = "(.*) mA".*from your sheet', text)[1]
+    assert float(held) == pytest.approx(12 / 15 * 1000, rel=0.03)
+    own = read_text('version = 1\n[machine]\nname = "own"\nsupply = "9 V"\n')
+    assert 'held = ""' in new_settings(own) and 'supply = "9.00 V"' in new_settings(own)
+    assert "[machine] held" in pages(own, new_settings(own))["workshop_tin.html"]
+    assert 'held = "1.04 A"' in new_settings(read_text('version = 1\n[machine]\nname = "bare"\n'))
+
+
+def test_what_nobody_has_read_is_marked_until_the_host_writes_it():
+    page = pages(DEMO, TEXT)["workshop_tin.html"].replace("\u00a0", " ")
+    assert "9.13 V</bdi></li>" in page and "9.04 V</bdi> *</li>" in page and "456 mV</bdi></li>" in page
+    own = pages(DEMO, re.sub('loaded = "[^"]*"', 'loaded = "9.01 V"', TEXT))["workshop_tin.html"].replace("\u00a0", " ")
+    assert "9.01 V</bdi></li>" in own
+
+
+def test_a_coarser_meter_and_a_lesser_supply_are_told():
+    coarse = pages(DEMO, changed('volts = "0.5 % + 10 mV"', 'volts = "2 % + 0.4 V"'))["workshop_tin.html"]
+    assert "your meter cannot tell it from a sound contact" in coarse and "cannot tell it" not in pages(DEMO, TEXT)["workshop_tin.html"]
+    five = pages(DEMO, changed('test = "9 V"', 'test = "5 V"'))["workshop_tin.html"]
+    assert "135 µA" in five and 5 / 37e3 == pytest.approx(135e-6, abs=0.5e-6)
+    host = pages(DEMO, TEXT)["workshop_host.html"]
+    assert "0.5 A: enough for every station, since the machine plays on <bdi>72.0 mA</bdi>" in host and 'test = "5 V"' in host
+
+
+def test_how_far_off_the_wall_is_legible():
+    """A capital of 115 points is 115 * 0.3528 * 0.688 = 27.9 mm; 16 minutes of arc at 6.0 m, 20 at 4.8 m, by the control rooms' own formula."""
+    height = 115 * 25.4 / 72 * 0.688
+    assert 6.283 * 6000 * 16 / 21600 == pytest.approx(height, rel=0.003) and 6.283 * 4800 * 20 / 21600 == pytest.approx(height, rel=0.003)
+    made = pages(DEMO, TEXT)
+    assert "capitals are 28 mm tall: legible from 6 m, easy to read from 4.5 m" in made["workshop_host.html"].replace("\n", " ")
+    assert "115pt" in made["workshop_large.html"] and made["workshop_large.html"].count('<section class="sheet">') == 5 + 1 + 4
 
 
 def test_the_command_makes_it(tmp_path, capsys):

@@ -1,5 +1,6 @@
 """The pages of a workshop pack: cards, handouts, their keys, the tins, the host's sheet and one for the back of the room."""
 
+import math
 from dataclasses import dataclass
 from importlib import resources
 
@@ -9,35 +10,44 @@ from markupsafe import Markup
 from benchreckoner.bench.cautions import all_cautions
 from benchreckoner.lessons.workshop_plan import kits, plan, visits
 from benchreckoner.lessons.workshop_stations import STATIONS, Station, cautions_of, problems
-from benchreckoner.lessons.workshop_tins import SETTINGS, TITLES, tin_html
+from benchreckoner.lessons.workshop_tins import SETTINGS, TITLES, make_tin
 from benchreckoner.show.exercise import Problem, given_table
 from benchreckoner.show.spoken import spoken_seconds
 from benchreckoner.show.words import magnitude, show_number
-from benchreckoner.units import Q, show_exact
+from benchreckoner.units import Q, show, show_exact
 
 OURS = '<meta name="generator" content="Bench Reckoner, workshop pack">'
 _RATE = 140  # words a minute, read out slowly: common practice
+# For the back of the room: the size of its type, and of its capitals beside that size in a plain grotesque.
+_LARGE, _CAPITAL = 115, 0.688
+_POINT = Q(25.4 / 72, "mm")
+# The least and the preferred height of a letter, in minutes of arc: a published guideline for control rooms (NUREG-0700, revision 2, 1.3.1-4), FOUND.
+_LEAST_ARC, _GOOD_ARC = 16, 20
 _TIN_CAUTIONS = ("scope", "power off", "shorted cells", "held motor", "hot parts", "soldering")
 # File, title, what for, for whom; the part of the template is named in the file.
 _PAGES = (
-    ("host", "For the host", "cautions to read out, the plan, things to bring", "the host"),
+    ("host", "For the host", "the plan, cautions to read out, things to bring and to print", "the host"),
     ("cards", "Table cards", "one for each station: cautions, guess, steps", "the tables"),
-    ("handouts", "Handouts", "one for each table and station, with that table's numbers", "the tables"),
+    ("handouts", "Handouts", "one for each table and station, front and back, with that table's numbers", "the tables"),
     ("keys", "Keys", "the answers to the same numbers, and what wrong ones mean", "the host alone"),
     ("tin", "The tins of faults", "what is soldered in, and what a good reading is", "the host alone"),
-    ("large", "For the back of the room", "one page in very large type, on the wall or on a screen", "the room"),
+    ("large", "For the back of the room", "the minutes and the stations in very large type, for the wall or a screen", "the room"),
 )
 
 
 @dataclass(frozen=True)
 class Workshop:
-    """What a pack is made from: the host's settings; ``words`` are those of the tins by table and key."""
+    """What a pack is made from: the host's settings.
+
+    ``words`` are those of the tins by table and key, ``invented`` the places of those that nobody has read yet.
+    """
 
     tables: int
     minutes: int
     seed: int
     stations: tuple[Station, ...]
     words: dict
+    invented: frozenset = frozenset()
 
 
 @dataclass(frozen=True)
@@ -98,18 +108,19 @@ def pack(workshop, *, machine, settings):
     TinError
         If an entry makes no tin.
     """
-    turns, tins = _turns(workshop), [_tin(key, workshop.words) for key in TITLES]
+    turns, tins = _turns(workshop), {key: _tin(key, workshop) for key in TITLES}
     cautions, order = cautions_of(workshop.stations), [visits(turns, table) for table in range(workshop.tables)]
     rounds = len(order[0])
     values = {"minutes": workshop.minutes, "tables": workshop.tables, "seed": workshop.seed, "stations": workshop.stations,
               "turns": turns, "order": order, "rounds": rounds, "missed": len(workshop.stations) - rounds, "machine": machine,
               "settings": settings, "sheets": sheets(workshop), "cautions_of": cautions_of,
-              "kits": [{"station": one, "kits": kits(turns, one.name)} for one in workshop.stations]}
-    own = {"host": {"cautions": cautions, "reading": _minutes(cautions)},
-           "tin": {"tins": tins, "cautions": [one for one in all_cautions() if one.name in _TIN_CAUTIONS]}}
+              "kits": [{"station": one, "kits": kits(turns, one.name), "buy": tins[one.tin]["buy"] if one.tin else ()} for one in workshop.stations],
+              "large": {"points": _LARGE, "capital": f"{_capital().m_as('mm'):.0f} mm", "legible": _far(_LEAST_ARC), "easy": _far(_GOOD_ARC)}}
+    own = {"host": {"cautions": cautions, "reading": _minutes(cautions), "playing": workshop.words["machine", "playing"]},
+           "tin": {"tins": tins.values(), "cautions": [one for one in all_cautions() if one.name in _TIN_CAUTIONS]}}
     made = {f"workshop_{kind}.html": _render(kind, title, {**values, **own.get(kind, {})}) for kind, title, *_ in _PAGES}
     listed = [{"file": f"workshop_{kind}.html", "title": title, "what": what, "whom": whom} for kind, title, what, whom in _PAGES]
-    empty = ", ".join(dict.fromkeys(one.key for tin in tins for one in tin["empty"]))
+    empty = ", ".join(dict.fromkeys(one.key for tin in tins.values() for one in tin["empty"]))
     made["workshop.html"] = _render("index", "Workshop pack", {**values, "listed": listed, "empty": empty})
     return made
 
@@ -128,10 +139,21 @@ def _turns(workshop):
     return plan(minutes=workshop.minutes, tables=workshop.tables, stations=[one.name for one in workshop.stations])
 
 
-def _tin(key, words):
-    html, empty = tin_html(key, words)
-    told = [(one.words, words[one.table, one.key]) for one in SETTINGS if any(where == key for where, _ in one.fills)]
-    return {"title": TITLES[key], "html": Markup(html), "empty": empty, "told": told}
+def _tin(key, workshop):
+    tin = make_tin(key, workshop.words)
+    told = [(one.words, workshop.words[one.table, one.key], (one.table, one.key) in workshop.invented)
+            for one in SETTINGS if any(where == key for where, _ in one.fills)]
+    return {"title": TITLES[key], "html": Markup(tin.html), "buy": tin.buy, "empty": tin.empty, "told": told}
+
+
+def _capital():
+    return _LARGE * _CAPITAL * _POINT
+
+
+def _far(arc):
+    """From how far off a capital of the large page stands so many minutes of arc tall, rounded down to half a metre."""
+    metres = (_capital() / math.tan(math.radians(arc / 60))).m_as("m")
+    return f"{math.floor(2 * metres + 0.01) / 2:g} m"
 
 
 def _minutes(cautions):
@@ -151,13 +173,20 @@ def _render(kind, title, values):
 
 
 def _answer(problem):
-    return show_number(problem.value, problem.unit)
+    return _shown(problem.value, problem)
+
+
+def _shown(value, problem):
+    """With as many digits as the key asks for: what must be right within a thousandth needs four."""
+    if problem.unit in ("", "%") or problem.margin >= 0.005 * abs(problem.value):
+        return show_number(value, problem.unit)
+    return show(Q(value, problem.unit), problem.unit, 4)
 
 
 def _slips(problem):
     """Wrong answers as printed, each with its hint; with some numbers a mistake comes out right, and is no slip."""
     values = ((magnitude(slip.value, problem.unit), slip.hint) for slip in problem.slips)
-    return [(show_number(value, problem.unit), hint) for value, hint in values if not problem.right(value)]
+    return [(_shown(value, problem), hint) for value, hint in values if not problem.right(value)]
 
 
 def _within(problem):
