@@ -69,6 +69,10 @@ def test_it_prints_on_few_sheets_of_a4_in_letters_that_can_be_read(offline, scri
     sizes = offline.evaluate("""() => [...document.querySelectorAll("main *, footer *")].filter((node) => [...node.childNodes].some(
         (child) => child.nodeType === 3 && child.data.trim())).map((node) => parseFloat(getComputedStyle(node).fontSize) * 0.75)""")
     assert min(sizes) >= SMALLEST - 0.01
+    # A4 less its margins is 182 mm: 688 pixels of a browser.
+    offline.set_viewport_size({"width": 688, "height": 1032})
+    assert offline.evaluate("[...document.querySelectorAll('td.time')].every((node) => node.scrollWidth <= node.clientWidth)")
+    assert offline.evaluate("new Set([...document.querySelectorAll('tr:last-child > td.time')].map((node) => node.clientWidth)).size") == 1
     paper = offline.pdf(prefer_css_page_size=True)
     assert b"/MediaBox [0 0 594" in paper or b"/MediaBox [0 0 595" in paper
     if script.parent.joinpath("long.toml").exists():

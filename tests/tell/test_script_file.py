@@ -90,6 +90,7 @@ NONSENSE = {
     "target below zero": (HEAD + 'target = "-1 min"\n', 3, 'target = "6 min"'),
     "target in volts": (HEAD + 'target = "6 V"\n', 3, 'target = "6 min"'),
     "rate below zero": (HEAD + "words_per_minute = -3\n", 3, "words_per_minute = 160"),
+    "rate too low": (HEAD + "words_per_minute = 39\n", 3, "words_per_minute = 160"),
     "rate nought": (HEAD + "words_per_minute = 0\n", 3, "words_per_minute = 160"),
     "rate far too high": (HEAD + "words_per_minute = 1e9\n", 3, "words_per_minute = 160"),
     "rate no number": (HEAD + "words_per_minute = nan\n", 3, "words_per_minute = 160"),
