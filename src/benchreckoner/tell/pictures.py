@@ -6,7 +6,9 @@ from pathlib import Path
 from tqdm import tqdm
 
 from benchreckoner.bench.judge import judge_sheet
+from benchreckoner.bench.parts import judge_parts
 from benchreckoner.bench.sheet import read_sheet
+from benchreckoner.lessons.changes_shown import change_pictures
 from benchreckoner.lessons.series import live_pictures, own_pictures
 from benchreckoner.lessons.staircase import staircases
 from benchreckoner.show.live import picture_at
@@ -76,9 +78,12 @@ def framed(sheet):
     """
     machine = sheet.machine.name
     found = {TITLE: Framed(None, title_words(sheet), f"a card with the name of {machine}")}
-    for number, (chain, picture) in enumerate(staircases(judge_sheet(sheet)), 1):
+    judgements = judge_sheet(sheet), judge_parts(sheet)
+    for number, (chain, picture) in enumerate(staircases(judgements[0]), 1):
         head = f"{chain.chain.stage}, {chain.chain.condition}"
         found[f"my-staircase-{number}"] = Framed(picture, Words(head, picture.sentence, machine), f"{picture.title}: {head}")
+    for number, picture in enumerate(change_pictures(judgements), 1):
+        found[f"my-change-{number}"] = Framed(picture, Words("before and after", picture.sentence, machine), picture.title)
     for declaration, reading, own in (*((*one, machine) for one in own_pictures(sheet)), *((one, None, "") for one in live_pictures())):
         picture = picture_at(declaration, declaration.start, reading)
         words = Words(settings(declaration, declaration.start), picture.sentence, own)
