@@ -58,6 +58,12 @@ def test_a_tolerance_may_be_a_quantity(hands, typed, right):
     assert ("✓" in hands.text(widget)) == right
 
 
+def test_a_tolerance_of_a_plain_number_is_told_as_one(hands):
+    """Not as "400 m", which a reader takes for metres."""
+    asked = hands.text(exercise(lambda rng: problem(answer=Q(14, ""), unit="", tolerance=Q(0.4, "")), key="k", seed=1))
+    assert "Right within 0.4." in asked
+
+
 @given(value=st.floats(1e-9, 1e9), sign=st.sampled_from([1, -1]), tolerance=st.floats(1e-3, 0.2),
        part=st.floats(-1, 1))
 def test_any_answer_within_the_tolerance_is_right(value, sign, tolerance, part):

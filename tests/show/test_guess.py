@@ -286,3 +286,10 @@ def test_only_first_guesses_count(store):
 
 def test_no_store_no_trouble():
     assert hit_rate(None).ranges == 0 and kept(None, group="range", key="k") == ([], "")
+
+
+@pytest.mark.parametrize(("right", "told"), [("“It passes 0.2 A.”", "<strong>“It passes 0.2 A.”</strong>"), ("“Yes” or “no”.", "<strong>““Yes” or “no””</strong>")])
+def test_a_choice_that_is_something_said_keeps_its_own_quotation_marks(hands, right, told):
+    widget = choice_guess(ChoiceGuess("said", "What do you say?", (Choice("“It is dead.”", "No."), Choice(right, "", right=True))))
+    choose(hands, widget, "“It is dead.”", 80)
+    assert "You chose “It is dead.”, 80 % sure." in hands.text(widget) and told in hands.text(widget)

@@ -26,21 +26,21 @@ def caption_times(*, words, rate, silence):
         In each.
     rate : float
         Words a minute, as spoken.
-    silence : Quantity [s]
-        Between the two.
+    silence : float
+        Seconds between the two.
 
     Returns
     -------
     Picture
     """
-    count, voice, quiet = round(words), 60 * words / rate, float(silence.m_as("s"))
-    first = float(caption_stay(words=count, voice=Q(voice, "s"), silence=silence).m)
+    count, voice = round(words), 60 * words / rate
+    first = float(caption_stay(words=count, voice=Q(voice, "s"), silence=Q(silence, "s")).m)
     last = float(caption_stay(words=count, voice=Q(voice, "s"), silence=Q(_LAST, "s")).m)
-    second = voice + quiet
+    second = voice + silence
     gap = second - first
     until = ("stays until the second one comes" if gap < 1e-9 else
              f"goes {_after(first - voice)}, and the screen is empty for {gap:.1f} s")
-    told = (f"{count} words at {rate:.0f} a minute take {voice:.1f} s to say and {WORD_SECONDS * count:.1f} s to read. With {quiet:.1f} s of silence "
+    told = (f"{count} words at {rate:.0f} a minute take {voice:.1f} s to say and {WORD_SECONDS * count:.1f} s to read. With {silence:.1f} s of silence "
             f"behind them the first caption {until}; the second one goes {_after(last - voice)}.")
     return Picture(
         title="When captions come and go",
@@ -55,7 +55,7 @@ CAPTION_TIMES = LivePicture(
     key="caption-times", picture=caption_times,
     sliders=(Slider("words", "words of each sentence", "", tuple(range(3, 13)), start=8),
              Slider("rate", "words a minute", "", tuple(range(120, 261, 20)), start=160),
-             Slider("silence", "silence between them", "s", tuple(tenth / 10 for tenth in range(41)), start=0.4)),
+             Slider("silence", "seconds of silence between them", "", tuple(tenth / 10 for tenth in range(41)), start=0.4)),
     goal="Find the longest silence in which the first caption stays until the second one comes. Then speak faster: from how many words a minute on "
          "does the second caption outlast its voice?",
     phone_sliders=("rate", "silence"))

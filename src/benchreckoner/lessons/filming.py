@@ -43,7 +43,7 @@ def flicker_picture(*, exposure, mains, ripple):
     -------
     Picture
     """
-    seconds = np.geomspace(0.5e-3, 50e-3, 401)
+    seconds = np.geomspace(1e-3, 50e-3, 401)
     left = ripple * ripple_left(frequency=2 * mains, exposure=Q(np.append(seconds, exposure.m_as("s")), "s"))
     along, here = left[:-1], float(left[-1])
     hertz = mains.m_as("Hz")
@@ -53,13 +53,13 @@ def flicker_picture(*, exposure, mains, ripple):
                 f"With a shutter of {shutter(exposure)}, {words} {shutter(0.5 / mains)} and its multiples leave nothing.")
     return Picture(
         title="What the shutter leaves of a lamp's flicker",
-        x=Axis("shutter open", "ms", 0.5, 50, scale="log"), y=Axis("swing that is left, of the mean", "", 0, 100, symbol="%"),
+        x=Axis("shutter open", "ms", 1, 50, scale="log"), y=Axis("swing that is left, of the mean", "", 0, 100, symbol="%"),
         curves=(Curve("left", seconds * 1e3, along, "heavy"),),
         points=(Point("here", float(exposure.m_as("ms")), here),),
-        limits=(Limit("one ripple", "x", 500 / hertz), Limit("two ripples", "x", 1000 / hertz)),
+        limits=(Limit("1 swing", "x", 500 / hertz), Limit("2 swings", "x", 1000 / hertz)),
         sentence=sentence,
         alt=("A curve against the time for which the shutter is open. It starts level at the lamp's full swing, falls to nought where "
-             f"the shutter holds one whole ripple, and comes back in ever lower arches with a nought at each further ripple. {sentence}"))
+             f"the shutter holds one whole swing, and comes back in ever lower arches with a nought at each further swing. {sentence}"))
 
 
 def frames_picture(*, rate, speed, marks):

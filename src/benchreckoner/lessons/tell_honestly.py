@@ -16,7 +16,7 @@ from benchreckoner.show.declare import LivePicture, Slider
 from benchreckoner.show.guess import Choice, ChoiceGuess, NumberGuess, choice_guess, number_guess
 from benchreckoner.show.picture import Axis, Curve, Picture, Point
 from benchreckoner.show.say import SayChecks, say_it
-from benchreckoner.show.spoken import figure
+from benchreckoner.show.spoken import figure, shared_size
 from benchreckoner.units import Q, show_known
 
 BEFORE = Q(60, "mohm")
@@ -118,8 +118,8 @@ def my_changes():
     """Every change on the reader's own sheet that may be told, as it would be said."""
     changes = _changes(my_sheet())
     real = [one for one in changes if one.real]
-    rows = "".join(f"<li>{escape(one.part)}, {escape(one.quantity)}: {figure(one.before)}; after “{escape(one.after_stage)}”, "
-                   f"{figure(one.after)}.</li>" for one in real)
+    rows = "".join("<li>{}, {}: {}; after “{}”, {}.</li>".format(*map(escape, (one.part, one.quantity, before, one.after_stage, after)))
+                   for one in real for before, after in (_figures(one),))
     if not changes:
         return HTML("<p>Nothing on your sheet was read both before and after an action. Read one thing again, under the same condition, "
                     "and it stands here.</p>")
@@ -156,7 +156,7 @@ def say_mine():
                     "and run this cell again.</p>")
     known = [value.value for value in (one.after, one.before)] + [abs(one.change.value)]
     return say_it(
-        "tell-mine", f"{escape(_steps(one))} Tell that to somebody who was not there: what changed, how you know, how sure you are, and what it "
+        "tell-mine", f"From your sheet: <em>{escape(_steps(one))}</em> Tell that to somebody who was not there: what changed, how you know, how sure you are, and what it "
         "does not show.", ours=mine_told(one, sheet.stages), store=my_guesses(),
         checks=SayChecks(what=(one.part,), quantities=tuple((value, one.after.unit) for value in known), most_words=25))
 
@@ -182,8 +182,14 @@ def mine_told(change, stages):
 
 def _steps(change):
     """The two readings, as said aloud."""
-    return (f"{change.part}, {change.quantity}, {change.condition}: {figure(change.before)} ({change.before_stage}); {figure(change.after)} "
-            f"({change.after_stage}).")
+    before, after = _figures(change)
+    return f"{change.part}, {change.quantity}, {change.condition}: {before} ({change.before_stage}); {after} ({change.after_stage})."
+
+
+def _figures(change):
+    """Before and after in one unit, so that they can be compared by ear."""
+    size = shared_size([known.value for known in (change.before, change.after)], change.before.unit)
+    return [figure(known, size=size) for known in (change.before, change.after)]
 
 
 def _changes(sheet):

@@ -265,9 +265,9 @@ def change_by_reference(*, before, after, reference_before, reference_after):
     >>> print(f"{change:.0f~P}")
     6 dB
     """
-    levels = (need(value, "dB", name).m_as("dB") for value, name in (
-        (after, "after"), (reference_after, "reference_after"), (before, "before"), (reference_before, "reference_before")))
-    later, other_later, earlier, other_earlier = levels
+    later, earlier = need(after, "dB", "after").m, need(before, "dB", "before").m
+    other_later = need(reference_after, "dB", "reference_after").m
+    other_earlier = need(reference_before, "dB", "reference_before").m
     return Q((later - other_later) - (earlier - other_earlier), "dB")
 
 

@@ -74,11 +74,12 @@ def caption_stay(*, words, voice, silence):
     >>> print(f"{caption_stay(words=10, voice=Q(2.4, 's'), silence=Q(3, 's')):.1f~P}")
     3.0 s
     """
-    voice, silence = (need(value, "s", name, least=0).m_as("s") for value, name in ((voice, "voice"), (silence, "silence")))
-    wanted = reading_time(words=words).m_as("s")
+    voice = need(voice, "s", "voice", least=0).m_as("s")
+    silence = need(silence, "s", "silence", least=0).m_as("s")
     if silence <= LONGEST_STAY:
         return Q(voice + silence, "s")
-    return Q(max(voice, min(wanted, voice + LONGEST_STAY, voice + silence - LEAST_GAP)), "s")
+    wanted, empty = reading_time(words=words).m_as("s"), voice + silence - LEAST_GAP
+    return Q(max(voice, min(wanted, voice + LONGEST_STAY, empty)), "s")
 
 
 def standing_time(*, letters):

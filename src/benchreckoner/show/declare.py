@@ -96,7 +96,7 @@ class Slider:
     def text(self, position):
         """A step as the reader sees it, such as ``52 mΩ``."""
         step = self.steps[position]
-        digits = next((few for few in range(2, 7) if math.isclose(float(f"{step:.{few}g}"), step)), 7)
+        digits = next((few for few in range(2, 7) if math.isclose(float(f"{step:.{few}g}"), step)), 4)
         return show(Q(step, self.unit), self.unit, digits=digits) if self.unit else f"{step:g}"
 
 

@@ -188,8 +188,8 @@ def _asked(problem, blanks):
     lines = "".join(f"<li>{step.text} <strong>{step.value_text}</strong></li>" for step in problem.steps[:shown])
     if shown:
         lines += "<li><em>yours</em></li>" * (steps - shown)
-    tolerance = (show_exact(problem.tolerance, problem.unit) if isinstance(problem.tolerance, Q)
-                 else f"{100 * problem.tolerance:.3g} %")
+    tolerance = (f"{100 * problem.tolerance:.3g} %" if not isinstance(problem.tolerance, Q) else
+                 show_exact(problem.tolerance, problem.unit) if problem.unit else f"{problem.margin:.3g}")
     return (f"<p>{problem.question}</p>" + given_table(problem)
             + (f"<ol>{lines}</ol>" if lines else "") + f"<p>Right within {escape(tolerance)}.</p>")
 

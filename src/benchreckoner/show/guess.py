@@ -249,10 +249,15 @@ class _ChoiceAsked(_Asked):
     def judge(self, entry):
         choice = self.guess.find(entry["choice"])
         verdict = "✓ Right." if choice.right else "✗ Not this one."
-        start = f"You chose “{escape(choice.text)}”, {entry['sure']} % sure."
+        start = f"You chose {_quoted(choice.text)}, {entry['sure']} % sure."
         after = "" if choice.right else f"<p>{self.truth()}</p>"
         return f"<p>{start} <strong>{verdict}</strong> {choice.answer}</p>{after}{self.guess.explanation}"
 
     def truth(self):
         right = next(choice for choice in self.guess.choices if choice.right)
-        return f"The right one is <strong>“{escape(right.text.removesuffix('.'))}”</strong>. {right.answer}"
+        return f"The right one is <strong>{_quoted(right.text.removesuffix('.'))}</strong>. {right.answer}"
+
+
+def _quoted(text):
+    """A choice between quotation marks: its own, where it is something said."""
+    return escape(text) if text.startswith("“") and text.endswith("”") and text.count("“") == 1 else f"“{escape(text)}”"
