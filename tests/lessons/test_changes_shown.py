@@ -49,8 +49,9 @@ def test_three_stages_of_one_quantity_make_one_picture_and_what_did_not_change_i
     assert "“belt a fitted” it went down by more" in picture.sentence and "“belt a fitted” to “belt d fitted” no change is shown" in picture.sentence
 
 
-def test_what_was_bad_or_doubtful_comes_first_and_what_did_not_change_not_at_all(record_player):
+def test_what_was_bad_or_doubtful_comes_first_and_what_did_not_change_not_at_all(record_player, tape_player):
     titles = list(record_player)
+    assert list(tape_player)[0] == "Flywheel: speed lost by the belt" and "Motor: current" in tape_player
     assert titles[0] == "Spring 3: resistance" and "Motor: torque of belt and bearings" in titles
     assert not any(title.startswith(("Cells", "Red lead", "Play switch")) for title in titles)
 
