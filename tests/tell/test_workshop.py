@@ -298,6 +298,9 @@ def test_a_coarser_meter_and_a_lesser_supply_are_told():
     assert "135 µA" in five and 5 / 37e3 == pytest.approx(135e-6, abs=0.5e-6)
     host = pages(DEMO, TEXT)["workshop_host.html"]
     assert "0.5 A: enough for every station, since the machine plays on <bdi>72.0 mA</bdi>" in host and 'test = "5 V"' in host
+    thirsty = pages(DEMO, re.sub('playing = "[^"]*"', 'playing = "0.26 A"', TEXT))["workshop_host.html"]
+    assert "too little for this machine, which plays on <bdi>0.26 A</bdi>" in thirsty
+    assert "0.5 A: enough for every station. It" in pages(DEMO, re.sub('supply = "[^"]*"', 'supply = ""', TEXT))["workshop_host.html"]
 
 
 def test_how_far_off_the_wall_is_legible():

@@ -10,14 +10,15 @@ from markupsafe import Markup
 from benchreckoner.bench.cautions import all_cautions
 from benchreckoner.lessons.workshop_plan import kits, plan, visits
 from benchreckoner.lessons.workshop_stations import STATIONS, Station, cautions_of, problems
-from benchreckoner.lessons.workshop_tins import SETTINGS, TITLES, make_tin
+from benchreckoner.lessons.workshop_tins import CONTACTS, SETTINGS, TIRED, TITLES, make_tin
 from benchreckoner.show.exercise import Problem, given_table
 from benchreckoner.show.spoken import spoken_seconds
 from benchreckoner.show.words import magnitude, show_number
-from benchreckoner.units import Q, show, show_exact
+from benchreckoner.units import Q, read_quantity, show, show_exact
 
 OURS = '<meta name="generator" content="Bench Reckoner, workshop pack">'
 _RATE = 140  # words a minute, read out slowly: common practice
+_SMALL_SUPPLY = Q(0.5, "A")  # where many a bench supply stops
 # For the back of the room: the size of its type, and of its capitals beside that size in a plain grotesque.
 _LARGE, _CAPITAL = 115, 0.688
 _POINT = Q(25.4 / 72, "mm")
@@ -116,7 +117,7 @@ def pack(workshop, *, machine, settings):
               "settings": settings, "sheets": sheets(workshop), "cautions_of": cautions_of,
               "kits": [{"station": one, "kits": kits(turns, one.name), "buy": tins[one.tin]["buy"] if one.tin else ()} for one in workshop.stations],
               "large": {"points": _LARGE, "capital": f"{_capital().m_as('mm'):.0f} mm", "legible": _far(_LEAST_ARC), "easy": _far(_GOOD_ARC)}}
-    own = {"host": {"cautions": cautions, "reading": _minutes(cautions), "playing": workshop.words["machine", "playing"]},
+    own = {"host": {"cautions": cautions, "reading": _minutes(cautions), "playing": _playing(workshop, tins)},
            "tin": {"tins": tins.values(), "cautions": [one for one in all_cautions() if one.name in _TIN_CAUTIONS]}}
     made = {f"workshop_{kind}.html": _render(kind, title, {**values, **own.get(kind, {})}) for kind, title, *_ in _PAGES}
     listed = [{"file": f"workshop_{kind}.html", "title": title, "what": what, "whom": whom} for kind, title, what, whom in _PAGES]
@@ -144,6 +145,14 @@ def _tin(key, workshop):
     told = [(one.words, workshop.words[one.table, one.key], (one.table, one.key) in workshop.invented)
             for one in SETTINGS if any(where == key for where, _ in one.fills)]
     return {"title": TITLES[key], "html": Markup(tin.html), "buy": tin.buy, "empty": tin.empty, "told": told}
+
+
+def _playing(workshop, tins):
+    """The playing current as it stands, and whether a small supply gives twice that; None where no tin has read it."""
+    text = workshop.words["machine", "playing"]
+    if not tins[CONTACTS]["html"] and not tins[TIRED]["html"]:
+        return None
+    return {"text": text, "enough": 2 * read_quantity(text, "A").quantity <= _SMALL_SUPPLY}
 
 
 def _capital():
