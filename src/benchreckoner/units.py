@@ -6,10 +6,11 @@ import re
 from dataclasses import dataclass
 
 import numpy as np
-import pint
 from pint.delegates.formatter._compound_unit_helpers import sort_by_dimensionality
 
-ureg = pint.UnitRegistry()
+from benchreckoner.registry import Registry
+
+ureg = Registry()
 # A product as a textbook has it, mN·m, V·s and kg·m²; left alone it would come by the alphabet, m·mN and s·V.
 ureg.formatter.default_sort_func = sort_by_dimensionality
 Q = ureg.Quantity
@@ -51,29 +52,30 @@ def need(value, unit, name, *, above=None, least=None):
     """Hand back `value` in `unit`, or say which argument is wrong and what to write."""
     if not isinstance(value, Q):
         raise TypeError(f"{name}: write Q({value!r}, '{unit}'), not a bare number")
-    if value.units != _parsed(unit):  # most values come as they are wanted, and a slider waits for this
-        if not value.is_compatible_with(unit) or unit == "turn/min" and _cycles(value.units):
+    if not value.is_in(unit):  # most values come as they are wanted, and a slider waits for this
+        if not _fits(value.units, unit):
             raise ValueError(f"{name}: expected {unit}, got {value.units:~P}; write Q(1, '{unit}')")
         if unit == "delta_degC" and value.units == ureg.degC:
             raise ValueError(f"{name}: is a difference; write Q({value.magnitude}, 'delta_degC')")
         value = value.to(unit)
-    if not np.all(np.isfinite(value.magnitude)):
+    size = value.magnitude
+    if not np.isfinite(size).all():
         raise ValueError(f"{name}: must be a finite number, got {value:~P}; write Q(1, '{unit}')")
-    if above is not None and not np.all(value.magnitude > above):
+    if above is not None and not np.greater(size, above).all():
         raise ValueError(f"{name}: must be above {above} {unit}, got {value:~P}")
-    if least is not None and not np.all(value.magnitude >= least):
+    if least is not None and not np.greater_equal(size, least).all():
         raise ValueError(f"{name}: must be at least {least} {unit}, got {value:~P}")
     return value
+
+
+@functools.cache
+def _fits(found, wanted):
+    return found.is_compatible_with(wanted) and not (wanted == "turn/min" and _cycles(found))
 
 
 def _cycles(unit):
     """Whether it counts something a second without saying that it turns."""
     return not any(angle in str(unit) for angle in ("turn", "rad", "deg"))
-
-
-@functools.cache
-def _parsed(unit):
-    return ureg.Unit(unit)
 
 
 def read_quantity(text, unit, name="value"):
