@@ -4,6 +4,7 @@ Everything that shows a picture reads this one value: the live picture, the
 still figure, the table beside it, the pages, and the tests.
 """
 
+import math
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -47,7 +48,7 @@ class Axis:
     def __post_init__(self):
         if self.scale not in ("linear", "log"):
             raise ValueError(f"axis {self.label!r}: scale is \"linear\" or \"log\", not {self.scale!r}")
-        if not (np.isfinite(self.low) and np.isfinite(self.high) and self.low < self.high):
+        if not (math.isfinite(self.low) and math.isfinite(self.high) and self.low < self.high):
             raise ValueError(f"axis {self.label!r}: low must be below high, got {self.low} and {self.high}")
         if self.scale == "log" and not self.low > 0:
             raise ValueError(f"axis {self.label!r}: a log axis starts above zero, got {self.low}")
@@ -84,7 +85,7 @@ class Axis:
         if self.ticks:
             return min(self.ticks, key=lambda tick: abs(tick[0] - value))[1]
         top = max(abs(self.low), abs(self.high)) / 5 if self.scale == "linear" else abs(value)
-        decimals = max(0, 2 - int(np.floor(np.log10(top)))) if top > 0 else 0
+        decimals = max(0, 2 - math.floor(math.log10(top))) if top > 0 else 0
         text = f"{value:.{decimals}f}"
         return (text.lstrip("-") if float(text) == 0 else text).replace("-", "−")
 
@@ -140,7 +141,7 @@ class Point:
     @property
     def drawn(self):
         """Whether it has a place at all."""
-        return bool(np.isfinite(self.x) and np.isfinite(self.y))
+        return math.isfinite(self.x) and math.isfinite(self.y)
 
 
 @dataclass(frozen=True)
@@ -199,7 +200,7 @@ class Picture:
                                  f"which run {self._span(self.x)} and {self._span(self.y)}")
         for limit in self.limits:
             axis = getattr(self, limit.axis)
-            if np.isfinite(limit.value) and not axis.holds(limit.value):
+            if math.isfinite(limit.value) and not axis.holds(limit.value):
                 raise ValueError(f"limit {limit.name!r}: {limit.value:g} lies outside the axis, "
                                  f"which runs {self._span(axis)}")
 
@@ -257,7 +258,7 @@ def _plain(kind, name, what, value):
         raise TypeError(f"{kind} {name!r}: {what} is a quantity, write its number in the axis' unit, "
                         f"for example {what}.m_as(\"mohm\")")
     value = np.array(value, dtype=float)
-    if np.any(np.isinf(value)):
+    if np.isinf(value).any():
         raise ValueError(f"{kind} {name!r}: {what} is infinite, write a finite number or NaN for a gap")
     return value
 

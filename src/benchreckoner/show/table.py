@@ -1,5 +1,7 @@
 """The table twin: what a picture shows, as words and numbers."""
 
+import functools
+import math
 from dataclasses import dataclass
 from html import escape
 
@@ -41,13 +43,14 @@ def tables(picture):
         columns += [(band.x, f"{band.name}, lower edge", band.low), (band.x, f"{band.name}, upper edge", band.high)]
     while columns:
         x = columns[0][0]
-        group = [column for column in columns if np.array_equal(column[0], x, equal_nan=True)]
-        columns = [column for column in columns if not np.array_equal(column[0], x, equal_nan=True)]
+        group = [column for column in columns if column[0].tobytes() == x.tobytes()]
+        columns = [column for column in columns if column[0].tobytes() != x.tobytes()]
         places = _places(picture.x, x)
+        x, ys = x.tolist(), [y.tolist() for _, _, y in group]
         unit = f" [{picture.y.symbol}]" if picture.y.symbol else ""
         found.append(Table(f"{picture.title}: {picture.y.label} along {picture.x.label}",
                            (picture.x.heading, *(name + unit for _, name, _ in group)),
-                           tuple((_cell(picture.x, x[place]), *(_cell(picture.y, y[place]) for _, _, y in group))
+                           tuple((_cell(picture.x, x[place]), *(_cell(picture.y, y[place]) for y in ys))
                                  for place in places)))
     return tuple(found)
 
@@ -74,11 +77,16 @@ def tables_text(picture):
 def _places(axis, x):
     """Which of a mark's places get a row."""
     named = [int(np.argmax(x == value)) for value, _ in axis.ticks if value in x]
-    return named or np.unique(np.linspace(0, len(x) - 1, _ROWS).round().astype(int))
+    return named or _spread(len(x))
+
+
+@functools.cache
+def _spread(count):
+    return np.unique(np.linspace(0, count - 1, _ROWS).round().astype(int)).tolist()
 
 
 def _cell(axis, value):
-    return axis.number(value) if np.isfinite(value) else "none"
+    return axis.number(value) if math.isfinite(value) else "none"
 
 
 def _point_row(picture, point):
