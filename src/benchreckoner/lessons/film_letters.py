@@ -46,7 +46,7 @@ def looks(*, lines, side, distance):
                 f"other way {here[1]:.0f}, and {read_words(here[1])}.")
     return Picture(
         title="How high a film's letters look on a phone",
-        x=Axis("distance from the eye", "mm", _NEAREST, _FARTHEST), y=Axis("height seen", "arcmin", 1, 200, scale="log", symbol="minutes of arc"),
+        x=Axis("distance from the eye", "mm", _NEAREST, _FARTHEST), y=Axis("height seen", "arcmin", 1, 200, scale="log", symbol="arcmin"),
         bands=(Band("can be read; above it, with ease", along, np.full_like(along, LEAST.m), np.full_like(along, EASE.m)),),
         curves=(Curve("held to suit the film", along, seen[0][:-1], "first"), Curve("held the other way", along, seen[1][:-1], "second")),
         points=(Point("to suit", float(where[-1].m), here[0]), Point("other way", float(where[-1].m), here[1], "other")),

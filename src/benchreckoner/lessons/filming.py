@@ -53,7 +53,7 @@ def flicker_picture(*, exposure, mains, ripple):
                 f"With a shutter of {shutter(exposure)}, {words} {shutter(0.5 / mains)} and its multiples leave nothing.")
     return Picture(
         title="What the shutter leaves of a lamp's flicker",
-        x=Axis("shutter open", "ms", 1, 50, scale="log"), y=Axis("swing that is left, of the mean", "", 0, 100, symbol="%"),
+        x=Axis("shutter open", "ms", 1, 50, scale="log"), y=Axis("swing left of it", "", 0, 100, symbol="%"),
         curves=(Curve("left", seconds * 1e3, along, "heavy"),),
         points=(Point("here", float(exposure.m_as("ms")), here),),
         limits=(Limit("1 swing", "x", 500 / hertz), Limit("2 swings", "x", 1000 / hertz)),
@@ -123,7 +123,7 @@ def gain_picture(*, step, ratio, settling):
                 f"{show_level(Q(kept[-1], 'dB'))}.")
     return Picture(
         title="A louder machine, and what automatic gain keeps of it",
-        x=Axis("time since it grew louder", "s", _BEFORE, _AFTER), y=Axis("level, from the one before", "", 0, _TOP, symbol="dB"),
+        x=Axis("time since it grew louder", "s", _BEFORE, _AFTER), y=Axis("level above before", "", 0, _TOP, symbol="dB"),
         curves=(Curve("recorded", seconds, np.concatenate(([0, 0], kept)), "heavy"),
                 Curve("true", seconds, np.concatenate(([0, 0], np.full(len(later), true))), "faint")),
         points=(Point("after 10 s", _AFTER, float(kept[-1])),),

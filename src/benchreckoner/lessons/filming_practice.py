@@ -32,11 +32,11 @@ def _seen_turning(rng):
     seen = seen_speed(speed=speed, marks=marks, rate=Q(rate, "1/s"))
     return Problem(
         question="A pulley with marks, alike and evenly spaced, is filmed. How fast does it seem to turn?",
-        given=(("its true speed", show(speed, "turn/min", digits=6)), ("marks on it", str(marks)), ("frames a second", str(rate))),
+        given=(("its true speed", f"{speed.m:.6g} r/min"), ("marks on it", str(marks)), ("frames a second", str(rate))),
         answer=seen, unit="turn/min", tolerance=0.01,
         steps=(Step("The speed that moves it on by one spacing a frame (60 times the frames, over the marks):", f"{spacing:.6g} r/min"),
                Step("How often that goes into the true speed, to the nearest whole number:", str(whole)),
-               Step("What is left of the true speed:", show(seen, "turn/min", digits=6))),
+               Step("What is left of the true speed:", f"{seen.m:.6g} r/min".replace("-", "−"))),
         slips=(Slip(speed, "That is the true speed. The eye takes the nearest mark for the same one."),
                Slip(Q(float(speed.m) - whole * 60 * rate, "turn/min"), "With several marks alike, a part of a turn already looks the same: divide the spacing by the marks.")))
 

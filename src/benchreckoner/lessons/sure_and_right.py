@@ -13,7 +13,7 @@ from benchreckoner.show.guess import Choice, ChoiceGuess, choice_guess
 from benchreckoner.show.picture import Axis, Band, Limit, Picture, Point
 from benchreckoner.show.say import SayChecks, say_it
 from benchreckoner.show.store import first_guesses, hit_rate
-from benchreckoner.show.words import SCROLLS
+from benchreckoner.show.words import words_table
 from benchreckoner.units import Q
 
 PROMISE = 0.9  # ranges are asked for at 90 %
@@ -180,8 +180,7 @@ def _table(rows):
         low, high = unsurprising((sure / 100,) * asked)
         told = "fewer than chance explains" if held < low else "more than chance explains" if held > high else "fits"
         lines.append(f"<tr><td>{words}</td><td>{asked}</td><td>{held}</td><td>{low if low == high else f'{low} to {high}'}</td><td>{told}</td></tr>")
-    return (f'<div style="{SCROLLS}"><table><tr><th>what you gave</th><th>how many</th><th>held, or right</th><th>no surprise</th>'
-            f"<th></th></tr>{''.join(lines)}</table></div>")
+    return words_table("<tr><th>what you gave</th><th>how many</th><th>held, or right</th><th>no surprise</th><th></th></tr>" + "".join(lines))
 
 
 def _each(ranges):
@@ -190,5 +189,5 @@ def _each(ranges):
     lines = "".join(
         f"<tr><td>{escape(key.replace('-', ' '))}</td><td>{escape(str(one.get('lowest', '')))} to {escape(str(one.get('highest', '')))}</td>"
         f"<td>{escape(str(one.get('truth', '')))}</td><td>{'✓ inside' if one['inside'] else '✗ outside'}</td></tr>" for key, one in ranges.items())
-    return (f'<details><summary>Each range against the truth</summary><div style="{SCROLLS}"><table><tr><th>question</th><th>your range</th>'
-            f"<th>truth</th><th></th></tr>{lines}</table></div></details>")
+    table = words_table(f"<tr><th>question</th><th>your range</th><th>truth</th><th></th></tr>{lines}")
+    return f"<details><summary>Each range against the truth</summary>{table}</details>"

@@ -49,9 +49,9 @@ def before_after(*, after, spread):
     said = [figure(_known(value, half)) for value in (first, second)]
     return Picture(
         title="Has it changed?",
-        x=Axis("ohms of one link", "mohm", 0, _HIGHEST), y=Axis("how likely, beside the likeliest", "", 0, 1.15),
+        x=Axis("ohms of one link", "mohm", 0, _HIGHEST), y=Axis("how likely", "", 0, 1.15),
         curves=(Curve("before", ohms, _bell(ohms, first, half), "first"), Curve("after", ohms, _bell(ohms, second, half), "second")),
-        points=(Point("read before", first, 1.0, "other"), Point("read after", second, 1.0)),
+        points=(Point("first", first, 1.0, "other"), Point("second", second, 1.0)),
         sentence=f"Before, {said[0]}; after, {said[1]}. {told}",
         alt=(f"Two bell-shaped curves, one round {first:.0f} milliohms, the other round {second:.0f} milliohms, each with a ± of "
              f"{half:.0f} milliohms. {told}"))

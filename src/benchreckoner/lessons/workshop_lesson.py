@@ -41,7 +41,7 @@ def evening(*, minutes, station):
     ahead = "That is all of them." if rounds == _FOUR else f"{'One more' if rounds else 'The first'} asks for {more} minutes."
     return Picture(
         title="How many stations fit",
-        x=Axis("the whole evening", "min", 30, 180), y=Axis("stations that each table visits", "", 0, 5),
+        x=Axis("the whole evening", "min", 30, 180), y=Axis("stations visited", "", 0, 5),
         curves=(Curve("stations that fit", _EVENINGS.astype(float), np.array(visited, dtype=float)),),
         points=(Point("this evening", here, rounds), Point("one more", more, rounds + 1 if rounds < _FOUR else np.nan, "other")),
         limits=(Limit("all four", "y", _FOUR),),

@@ -45,6 +45,21 @@ def card(*parts):
 SCROLLS = "overflow-x: auto; width: 0; min-width: 100%"
 
 
+def words_table(rows):
+    """A table whose cells are words: each begins at its left, and it scrolls by itself where the page is narrow.
+
+    Parameters
+    ----------
+    rows : str
+        Its rows and caption (simple HTML).
+
+    Returns
+    -------
+    str
+    """
+    return f'<div style="{SCROLLS}"><table class="reckoner-words">{rows}</table></div>'
+
+
 def row(*parts):
     """Stand parts side by side where there is room, under each other where there is none."""
     return ipywidgets.Box(parts, layout={"display": "flex", "flex_flow": "row wrap", "overflow": "visible",

@@ -7,7 +7,7 @@ from IPython.display import HTML
 from benchreckoner.bench.desk import sheet_path
 from benchreckoner.bench.page import SheetError
 from benchreckoner.lessons.your_bench import my_sheet
-from benchreckoner.show.words import caution
+from benchreckoner.show.words import caution, words_table
 from benchreckoner.tell.script import REGISTERS, outline, read_script, total
 from benchreckoner.tell.script_file import remake
 from benchreckoner.tell.script_look import clock, of_line, whole
@@ -49,7 +49,7 @@ def my_claims():
     rows = "".join("<tr>" + "".join(f"<td>{escape(cell)}</td>" for cell in (claim.text, claim.part, claim.quantity, claim.stage, claim.condition))
                    + "</tr>" for line in outline(my_sheet()) for claim in line.claims)
     head = "".join(f"<th>{word}</th>" for word in ("what is said", "part", "quantity", "stage", "condition"))
-    return HTML(f"<table><caption>Every figure, and where it comes from</caption><tr>{head}</tr>{rows}</table>" if rows else
+    return HTML(words_table(f"<caption>Every figure, and where it comes from</caption><tr>{head}</tr>{rows}") if rows else
                 "<p>No figure is said yet: the sheet's readings judge nothing.</p>")
 
 
