@@ -49,13 +49,15 @@ def readings(*, leakage_resistance, series_resistance, tester_resistance, capaci
     }
 
 
-def tester_picture(*, leakage, series, tester):
-    """What six kinds of tester show of a part of 10 uF, against its leak.
+def tester_picture(*, leakage, series, tester, capacitance=MARKED):
+    """What six kinds of tester show of a part, against its leak.
 
     Parameters
     ----------
     leakage, series, tester : Quantity [ohm]
         The leak across the part, its series resistance, the testers' resistor.
+    capacitance : Quantity [F], optional
+        What the part truly has.
 
     Returns
     -------
@@ -67,30 +69,31 @@ def tester_picture(*, leakage, series, tester):
     cliffs = (edge, tester.m_as("ohm"), 2 * tester.m_as("ohm"))  # of charge time, steady current and oscillator
     ohms = np.sort(np.concatenate((smooth, *(cliff * _NEAR_CLIFF for cliff in cliffs))))
     both = _times(readings(leakage_resistance=Q(np.append(ohms, leakage.m_as("ohm")), "ohm"), series_resistance=series,
-                           tester_resistance=tester))  # one reckoning for curves and points: a slider waits for it
+                           tester_resistance=tester, capacitance=capacitance), capacitance)  # one reckoning for curves and points: a slider waits for it
     along, here = ({name: values[part] for name, values in both.items()} for part in (slice(-1), -1))
-    posing = bridge_resistance(capacitance=MARKED, leakage_resistance=leakage, series_resistance=series, frequency=BRIDGE)
+    posing = bridge_resistance(capacitance=capacitance, leakage_resistance=leakage, series_resistance=series, frequency=BRIDGE)
     place = float(leakage.m_as("kohm"))
-    shown = {name: _farads(here[name]) for name in ("bridge, 120 Hz", "discharge time")}
+    shown = {name: _farads(here[name], capacitance) for name in ("bridge, 120 Hz", "discharge time")}
     styles = dict(zip(here, ("heavy", "second", "third", "fourth", "first", "faint")))
-    seen = show(leakage, "ohm", digits=2)
+    seen, true = show(leakage, "ohm", digits=2), show_exact(capacitance, "F")
+    charged = _charge_words(here["charge time"], capacitance)
     return Picture(
-        title="What a tester shows of 10 µF that leak",
+        title=f"What a tester shows of {true} that leak",
         x=Axis("resistance of the leak", "kohm", _LEAST / 1e3, _MOST / 1e3, scale="log"),
         y=Axis("times the true farads", "", 0, _HIGHEST),
         curves=tuple(Curve(name, ohms / 1e3, values, styles[name]) for name, values in along.items()),
         points=(Point("charge time here", place, _drawn(here["charge time"])),
                 Point("bridge here", place, _drawn(here["bridge, 120 Hz"]), "other")),
         limits=(Limit("twice", "y", 2), Limit("no reading below", "x", edge / 1e3 if _LEAST <= edge <= _MOST else np.nan)),
-        sentence=(f"10 µF with {seen} across it: a charge-time tester of {show(tester, 'ohm', digits=2)} shows "
-                  f"{_charge_words(here['charge time'])}, a bridge at 120 Hz {shown['bridge, 120 Hz']} and "
+        sentence=(f"{true} with {seen} across it: a charge-time tester of {show(tester, 'ohm', digits=2)} shows "
+                  f"{charged}, a bridge at 120 Hz {shown['bridge, 120 Hz']} and "
                   f"{show(posing, 'ohm', digits=2)} in series, a discharge tester {shown['discharge time']}. Below "
                   f"{show(Q(edge, 'ohm'), 'ohm')} the charge-time tester never comes to an end."),
         alt=("Six curves of what a tester shows, in times of the true farads, against the ohms of the leak on a log axis. All "
              "run level at one on the right, where the leak is small. Towards the left the charge-time tester and the steady current "
              "bend upwards, pass twice and at once leave the picture: left of that they show nothing. The oscillator stays low "
              "longer and goes as suddenly. The charge added up climbs without end, the discharge tester sinks, and the bridge "
-             f"stays almost level. At {seen} the charge-time tester shows {_charge_words(here['charge time'])}, the bridge "
+             f"stays almost level. At {seen} the charge-time tester shows {charged}, the bridge "
              f"{shown['bridge, 120 Hz']}, the discharge tester {shown['discharge time']}."))
 
 
@@ -180,8 +183,8 @@ def _never_below(series, tester):
     return float(((tester + series) * threshold / (1 - threshold)).m_as("ohm"))
 
 
-def _times(shown):
-    true = MARKED.m_as("F")
+def _times(shown, capacitance):
+    true = capacitance.m_as("F")
     return {name: value.m_as("F") / true for name, value in shown.items()}
 
 
@@ -189,14 +192,14 @@ def _drawn(value):
     return float(value) if value <= _HIGHEST else np.nan
 
 
-def _farads(times):
-    return "nothing" if np.isnan(times) else show(times * MARKED, "F")
+def _farads(times, capacitance):
+    return "nothing" if np.isnan(times) else show(times * capacitance, "F")
 
 
-def _charge_words(times):
+def _charge_words(times, capacitance):
     if np.isnan(times):
         return "nothing, its clock runs on"
-    return f"{_farads(times)}, {float(times):.2f} times what is there"
+    return f"{_farads(times, capacitance)}, {float(times):.2f} times what is there"
 
 
 def _pattern_cell(farads):

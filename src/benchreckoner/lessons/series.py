@@ -33,6 +33,7 @@ from benchreckoner.lessons.pass_transistor import HEAT as TRANSISTOR_HEAT
 from benchreckoner.lessons.plate import PLATE, SPREADING
 from benchreckoner.lessons.pluck_press import PRESS
 from benchreckoner.lessons.reads_high import READS_HIGH
+from benchreckoner.lessons.reads_high_own import own_reads_high
 from benchreckoner.lessons.reforming import SHORT
 from benchreckoner.lessons.signal_contacts import CONTACT_LOSS, DECIBELS, POTENTIOMETER, SHARED_RETURN
 from benchreckoner.lessons.start_here import DIVIDER, PLUS_OR_MINUS
@@ -90,5 +91,5 @@ def own_pictures(sheet):
         The reading is None where the picture has it as one of its own points. Those that the readings suffice for, perhaps none.
     """
     governor = own_governor(sheet)
-    found = (own_held_volts(sheet), None if governor is None else (governor, None))
+    found = (own_held_volts(sheet), own_reads_high(sheet), None if governor is None else (governor, None))
     return tuple(own for own in found if own is not None)
