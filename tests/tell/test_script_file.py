@@ -16,7 +16,7 @@ from benchreckoner import commands, project
 from benchreckoner.bench.sheet import read_sheet, read_text
 from benchreckoner.tell import captions
 from benchreckoner.tell.caption_files import make_captions
-from benchreckoner.tell.script import CHAPTERS, REGISTERS, fit, outline, total
+from benchreckoner.tell.script import CHAPTERS, REGISTERS, Line, Script, outline, total
 from benchreckoner.tell.script_about import description, heard_chapters, long_enough
 from benchreckoner.tell.script_file import remake
 from benchreckoner.tell.script_look import clock, line_marks, of_line, to_look_at, whole
@@ -387,6 +387,14 @@ def test_too_long_says_by_how_much_and_what_else_could_go():
     assert not whole(remake(after, sheet)[1]), "what it names is enough"
 
 
+def test_the_least_weighty_line_is_the_first_that_could_go():
+    """Eight words at 160 a minute are 3 s: of 9 s, one line too many for 7."""
+    words = {register: "one two three four five six seven eight" for register in REGISTERS}
+    lines = tuple(Line(f"weighs {weight}", CHAPTERS[0], words, weight=weight) for weight in (60, 10, 30))
+    (told,) = whole(Script("machine", lines, 160, 7.0))
+    assert "“weighs 10” (0:03)" in told and "weighs 30" not in told and "weighs 60" not in told
+
+
 def test_one_line_that_is_far_too_long_is_named():
     text = changed(remake(None, sheet_of(small()))[0], 0, camera="word " * 10_000)
     (told,) = whole(remake(text, sheet_of(small()))[1])
@@ -441,6 +449,33 @@ def test_what_was_fitted_is_described_so_that_it_can_be_found_and_the_rest_named
 def test_without_a_part_fitted_none_is_told():
     sheet = sheet_of(small())
     assert "Parts fitted" not in description(remake(None, sheet)[1], sheet)
+
+
+def test_a_description_that_was_changed_by_hand_is_left_and_told(home, capsys):
+    about = home / "script_description.txt"
+    assert make(home) == 0 and "by hand" not in capsys.readouterr().out
+    made = about.read_text(encoding="utf-8")
+    about.write_bytes(made.replace("\n", "\r\n").encode("utf-8"))
+    cleaned = small(cleaned="40 mV")
+    (home.parent / "one.toml").write_text(cleaned, encoding="utf-8")
+    assert make(home) == 0 and "by hand" not in capsys.readouterr().out
+    renewed = about.read_text(encoding="utf-8")
+    assert renewed != made, "other line ends are no change, and it was made again"
+    theirs = renewed.replace("None so far.", "Spring 8, not spring 9.")
+    about.write_text(theirs, encoding="utf-8")
+    for sheet in (small(), cleaned, cleaned):
+        (home.parent / "one.toml").write_text(sheet, encoding="utf-8")
+        assert make(home) == 0 and "by hand" in capsys.readouterr().out and about.read_text(encoding="utf-8") == theirs
+    about.unlink()
+    assert make(home) == 0 and about.read_text(encoding="utf-8") == renewed
+
+
+@pytest.mark.parametrize("there", ["My shopping list.", b"\xff\xfe"])
+def test_a_file_of_another_kind_in_the_description_s_place_is_left(home, there):
+    about = home / "script_description.txt"
+    there = there if isinstance(there, bytes) else there.encode()
+    about.write_bytes(there)
+    assert make(home) == 0 and about.read_bytes() == there and (home / "script.html").exists()
 
 
 @some.composite

@@ -1,5 +1,6 @@
 """The script to read from, and the description to publish with it, beside the author's own file."""
 
+import re
 from importlib import resources
 from pathlib import Path
 
@@ -10,16 +11,17 @@ from benchreckoner.bench.sheet import read_sheet
 from benchreckoner.files import save_whole
 from benchreckoner.show.spoken import plain, spoken_seconds
 from benchreckoner.tell import script_about
-from benchreckoner.tell.place import put_pages
+from benchreckoner.tell.place import check_places, put_pages
 from benchreckoner.tell.script_about import description, heard_chapters
 from benchreckoner.tell.script_file import remake
 from benchreckoner.tell.script_line import REGISTERS
 from benchreckoner.tell.script_look import clock, of_line, to_look_at, whole
 from benchreckoner.tell.script_outline import total
-from benchreckoner.tell.script_read import NAME, load_script
+from benchreckoner.tell.script_read import NAME, digest, load_script
 
 _OURS = '<meta name="generator" content="Bench Reckoner, script of a repair">'
-DESCRIPTION = "script_description.txt"
+DESCRIPTION, _PAGE = "script_description.txt", "script.html"
+_MADE = re.compile('<meta name="description-made" content="([0-9a-f]+)">')
 
 
 def make_script(sheet_path, folder, *, tell=lambda line: None):
@@ -29,7 +31,8 @@ def make_script(sheet_path, folder, *, tell=lambda line: None):
     ----------
     sheet_path : path-like
     folder : path-like
-        Where to put them. A script that lies there is made again, with all that its author wrote.
+        Where to put them. A script that lies there is made again, with all that its author wrote; a description that was
+        changed by hand is left as it is.
     tell : callable
         Hears how long it takes, and then a line for everything that its author should look at.
 
@@ -53,14 +56,32 @@ def make_script(sheet_path, folder, *, tell=lambda line: None):
     if after != before and before is not None and not home.stat().st_mode & 0o222:
         raise PermissionError(f"{home} may only be read, and newer readings change it; let it be written, or name another folder")
     about = description(script, sheet, heard_chapters(script, folder))
-    put_pages({DESCRIPTION: about}, folder, ours=script_about.OURS, what="description of a repair")
-    put_pages({"script.html": script_html(script, sheet, about)}, folder, ours=_OURS, what="script of a repair")
+    check_places((_PAGE,), folder, ours=_OURS, what="script of a repair")
+    theirs = _changed_by_hand(folder, about)
+    if not theirs:
+        put_pages({DESCRIPTION: about}, folder, ours=script_about.OURS, what="description of a repair")
+    put_pages({_PAGE: script_html(script, sheet, about)}, folder, ours=_OURS, what="script of a repair")
     if after != before and not save_whole(home, after, only_over=before):
         raise OSError(f"{home} was changed while the script was made, and was left as it is; make the script again")
     tell(f"{len(script.used)} lines are said and {len(script.dropped)} left out: {_times(script)}.")
     for line in to_look_at(script, after, name=NAME):
         tell(line)
-    return folder / "script.html"
+    if theirs:
+        tell(f"{DESCRIPTION} was changed by hand and is left as it is. What it would be now stands at the end of {_PAGE}; delete yours to have it.")
+    return folder / _PAGE
+
+
+def _changed_by_hand(folder, about):
+    """Whether the description that lies there is not as it was when the page beside it was made."""
+    try:
+        there = (folder / DESCRIPTION).read_text(encoding="utf-8")
+    except (FileNotFoundError, IsADirectoryError):
+        return False
+    except UnicodeDecodeError:
+        return True
+    page = folder / _PAGE
+    made = _MADE.search(page.read_text(encoding="utf-8", errors="replace")) if page.exists() else None
+    return digest(there) not in (digest(about), made and made[1])
 
 
 def script_html(script, sheet, about):
@@ -81,7 +102,7 @@ def script_html(script, sheet, about):
     template = room.from_string(resources.files("benchreckoner.tell").joinpath("script.html").read_text("utf-8"))
     read_out = spoken_seconds(" ".join(line.caution for line in script.used), script.words_per_minute)
     return template.render(
-        ours=Markup(_OURS), machine=plain(script.machine), source=sheet.source, script=script, about=about, chapters=_chapters(script),
+        ours=Markup(_OURS), made=digest(about), machine=plain(script.machine), source=sheet.source, script=script, about=about, chapters=_chapters(script),
         times=_times(script), read_out=clock(read_out), target=clock(script.target) if script.target else "", whole=whole(script), of_line=of_line)
 
 
