@@ -99,7 +99,7 @@ def test_mine_names_how_many_actions_lie_between(monkeypatch, desk):
     asked = {}
     monkeypatch.setattr(tell_honestly, "say_it", lambda key, prompt, **more: asked.update(more, prompt=prompt))
     tell_honestly.say_mine()
-    assert "spring 3, resistance, held: about 827 milliohms, give or take 13 (as found); about 39.2 milliohms" in asked["prompt"]
+    assert "At spring 3 (held) the resistance was about 827 milliohms, give or take 13, as found; after “springs cleaned” it was about 39.2" in asked["prompt"]
     assert "Only this lay between the two readings." in asked["ours"] and "how long it will last" in asked["ours"]
     change = next(one for one in tell_honestly._changes(read_sheet(desk)) if one.real)
     assert "2 actions lay between the two readings, so which of them did it they cannot say." in tell_honestly.mine_told(

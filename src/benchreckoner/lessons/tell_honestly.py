@@ -10,13 +10,14 @@ from benchreckoner.bench.compare import comparisons
 from benchreckoner.bench.judge import judge_sheet
 from benchreckoner.bench.parts import judge_parts
 from benchreckoner.bench.uncertain import Known
+from benchreckoner.bench.vocabulary import AS_FOUND
 from benchreckoner.lessons.your_bench import my_guesses, my_sheet, opening
 from benchreckoner.physics.comparing import change_uncertainty
 from benchreckoner.show.declare import LivePicture, Slider
 from benchreckoner.show.guess import Choice, ChoiceGuess, NumberGuess, choice_guess, number_guess
 from benchreckoner.show.picture import Axis, Curve, Picture, Point
 from benchreckoner.show.say import SayChecks, say_it
-from benchreckoner.show.spoken import figure, shared_size
+from benchreckoner.show.spoken import called, figure, shared_size
 from benchreckoner.units import Q, show_known
 
 BEFORE = Q(60, "mohm")
@@ -183,7 +184,9 @@ def mine_told(change, stages):
 def _steps(change):
     """The two readings, as said aloud."""
     before, after = _figures(change)
-    return f"{change.part}, {change.quantity}, {change.condition}: {before} ({change.before_stage}); {after} ({change.after_stage})."
+    when = change.before_stage if change.before_stage == AS_FOUND else f"after “{change.before_stage}”"
+    return (f"At {called(change.part)} ({change.condition}) the {change.quantity} was {before}, {when}; "
+            f"after “{change.after_stage}” it was {after}.")
 
 
 def _figures(change):
