@@ -1,6 +1,6 @@
 """Before and after: what an action changed, and whether by more than the uncertainty."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from benchreckoner.bench.reasons import told
 from benchreckoner.bench.uncertain import Known
@@ -70,3 +70,24 @@ def comparisons(reports):
             last[key] = (report.stage, known)
         found += sorted(here, key=lambda change: -abs(change.change.plain))
     return tuple(found)
+
+
+def whole_changes(changes):
+    """From the first to the last that is known of each thing, the steps between left out.
+
+    Parameters
+    ----------
+    changes : iterable of Comparison
+        As `comparisons` gives them.
+
+    Returns
+    -------
+    tuple of Comparison
+        One for each part, quantity and condition, the earliest known first.
+    """
+    whole = {}
+    for one in changes:
+        key = (one.part, one.quantity, one.condition)
+        first = whole.get(key, one)
+        whole[key] = replace(one, before_stage=first.before_stage, before=first.before)
+    return tuple(whole.values())

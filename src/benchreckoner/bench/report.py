@@ -2,7 +2,7 @@
 
 from benchreckoner.bench.chain import hidden_joint
 from benchreckoner.bench.compare import comparisons
-from benchreckoner.bench.judge import WORST_FIRST, judge_sheet
+from benchreckoner.bench.judge import BY_CURRENT, WORST_FIRST, judge_sheet
 from benchreckoner.bench.parts import judge_parts
 from benchreckoner.bench.reasons import mark_words, sentence, sureness, told, won_back
 from benchreckoner.bench.signal_levels import LOSS
@@ -33,14 +33,26 @@ def findings(sheet, judgements=None):
     reports, parts = judgements or (judge_sheet(sheet), judge_parts(sheet))
     if not reports and not parts:
         return [_NOTHING]
-    lines = []
-    for report in reports:
-        lines += [f"{sentence(report.stage)[:-1]}: {line}" for line in _stage_lines(report)]
+    lines = chain_lines(reports)
     for report in parts:
         lines += [f"{sentence(report.stage)[:-1]}, {report.room}: {line}" for line in _part_lines(report)]
     return lines + [one.sentence() for one in comparisons(reports)
                     if one.real and one.condition == _main_condition(reports, one.after_stage)
                     ] + [one.sentence() for one in comparisons(parts) if one.real]
+
+
+def chain_lines(reports):
+    """What the feed chain says, one sentence a line, the latest stage first.
+
+    Parameters
+    ----------
+    reports : tuple of StageReport
+
+    Returns
+    -------
+    list of str
+    """
+    return [f"{sentence(report.stage)[:-1]}: {line}" for report in reports for line in _stage_lines(report)]
 
 
 def text_report(sheet):
