@@ -493,6 +493,11 @@ def test_chapters_begin_at_nought_and_last_ten_seconds_as_they_are_shown(times):
     assert {start for _, start in joined[1:]} <= {start for _, start in times}
 
 
+def test_a_chapter_is_as_long_as_its_times_are_shown():
+    """9.6 s is shown as 0:10, 9.4 s as 0:09."""
+    assert len(long_enough([("a", 0.0), ("b", 9.6)])) == 2 and len(long_enough([("a", 0.0), ("b", 9.4)])) == 1
+
+
 def voice_times(folder, sheet):
     """Chapters as the captions write them after a voice that takes half a minute a chapter, after 1.5 s of silence."""
     script = remake(None, sheet)[1]
