@@ -92,7 +92,8 @@ def _word_syllables(word):
     letters = re.sub(r"[^a-zµω]", "", word.casefold())
     groups = len(re.findall(r"[aeiouy]+", letters)) - (letters.endswith("e") and not letters.endswith("le"))
     # A unit's symbol is said as a whole word.
-    return max(groups, 2 if letters and (len(letters) < 3 and any(letter.isupper() for letter in word) or letters in "mµω") else bool(letters))
+    unit = letters in ("hz", "m", "µ", "ω") or len(letters) < 3 and word != "I" and (len(letters) == 1 or word[1:] != word[1:].lower())
+    return max(groups, 2 if letters and unit and word[:1] != "a" else bool(letters))
 
 
 def break_lines(text, *, width=WIDTH, height=HEIGHT):
