@@ -46,6 +46,23 @@ def test_a_film_is_the_resistance_of_a_patch(radius):
     assert half.m == pytest.approx(4 * film.m)
 
 
+@given(st.floats(1e-3, 0.12), st.floats(250, 320))
+def test_a_hot_spot_by_adding_up_its_volts(volts, around):
+    """Second route: F12's temperature at every place of the spot, by scipy; ohms grow as the temperature does."""
+    lorenz = 2.4430e-8
+    hottest = np.sqrt(around**2 + volts**2 / (4 * lorenz))
+    carried, _ = quad(lambda place: around / np.sqrt(hottest**2 - place**2 / lorenz), -volts / 2, volts / 2)  # the current times the cold ohms
+    ratio = spots.heated_ratio(voltage_drop=Q(volts, "V"), surroundings=Q(around, "K"))
+    assert ratio == pytest.approx(volts / carried, rel=1e-6)
+
+
+def test_a_spot_without_volts_stays_cold():
+    """And a few volts add the square of x over three."""
+    assert spots.heated_ratio(voltage_drop=Q(0, "V")) == 1
+    x = 0.001 / 0.0916393
+    assert spots.heated_ratio(voltage_drop=Q(1, "mV")) - 1 == pytest.approx(x**2 / 3, rel=1e-3)
+
+
 def test_the_metals_are_whole():
     for name, metal in spots.METALS.items():
         assert metal["resistivity"].m_as("ohm m") > 0 and metal["hardness"].m_as("MPa") > 0
@@ -57,6 +74,8 @@ def test_the_metals_are_whole():
     (lambda: spots.constriction_resistance(resistivity=COPPER, spot_radius=Q(39, "nm")), "40 nm"),
     (lambda: spots.constriction_resistance(resistivity=Q(-1, "ohm m"), spot_radius=Q(1, "um")), "resistivity"),
     (lambda: spots.film_resistance(film_resistivity=Q(1, "ohm m"), spot_radius=Q(1, "um")), "film_resistivity"),
+    (lambda: spots.heated_ratio(voltage_drop=Q(-1, "mV")), "voltage_drop"),
+    (lambda: spots.heated_ratio(voltage_drop=Q(1, "A")), "voltage_drop"),
 ])
 def test_bad_input_is_refused(law, word):
     with pytest.raises(ValueError, match=word):

@@ -13,6 +13,7 @@ from benchreckoner.units import Q, need
 # Below this radius electrons fly through a spot without a collision, and the law of the
 # spreading current ends: mean free path 39 nm in copper, MEMORY.
 _SMALLEST_SPOT = 40e-9
+_LORENZ = Q(2.4430e-8, "V**2/K**2")  # (pi^2/3) (Boltzmann's constant / the electron's charge)^2, RECOMPUTED
 
 
 def _read_metals():
@@ -103,3 +104,41 @@ def film_resistance(*, film_resistivity, spot_radius):
     film_resistivity = need(film_resistivity, "ohm*m**2", "film_resistivity", least=0)
     spot_radius = need(spot_radius, "m", "spot_radius", above=0)
     return (film_resistivity / (np.pi * spot_radius**2)).to("ohm")
+
+
+def heated_ratio(*, voltage_drop, surroundings=Q(20, "degC")):
+    r"""How many times its cold ohms a spot of metal has when its own current heats it.
+
+    Parameters
+    ----------
+    voltage_drop : Quantity [V], zero or more
+        Across the spot alone, film and terminals left out.
+    surroundings : Quantity [degC]
+        Of the metal on both sides, well away from the spot.
+
+    Returns
+    -------
+    float or array
+
+    Notes
+    -----
+    .. math:: \frac{R}{R_0} = \frac{x}{\arctan x}, \quad x = \frac{V}{2 \sqrt{L}\, T_0}
+
+    with L = 2.443e-8 V²/K². The hottest place reaches T² = T0² + V²/(4L), whatever the size of the spot; what carries current carries
+    heat, so ohms and temperature belong together. Holds for bare metal that has not softened, up to some 0.1 V; from there on the
+    spot grows and its ohms fall. A film over the spot takes volts without heating the metal as much.
+
+    References
+    ----------
+    .. [1] Formula F12 for the hottest place, FOUND in an open finite-element example; the ratio from it by integrating the volts over
+       ohms that grow with the temperature, RECOMPUTED.
+
+    Examples
+    --------
+    >>> print(f"{heated_ratio(voltage_drop=Q(50, 'mV')):.3f}")
+    1.092
+    """
+    volts = need(voltage_drop, "V", "voltage_drop", least=0)
+    around = need(surroundings, "K", "surroundings", above=0)
+    x = (volts / (2 * np.sqrt(_LORENZ) * around)).m_as("")
+    return np.sinc(np.arctan(x) / np.pi) * np.sqrt(1 + x**2)  # x / arctan x, and 1 where x is 0
