@@ -4,7 +4,7 @@ The errors are drawn here from the instruments' stated limits, by a road of its 
 nothing of the judging code is used to make them.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
@@ -79,7 +79,18 @@ class Bench:
 
 def sheet_of(truth, rng):
     """What a careful person would write down of this chain."""
+    return make_sheet(truth, rows_of(truth, Bench(rng)))
+
+
+def sheet_of_both(truth, rng, *, playing=None):
+    """What was read of one chain held and playing, with the same two meters; `playing` has other ohms where they changed."""
     bench = Bench(rng)
+    held, turning = replace(truth, condition="held"), replace(playing or truth, condition="playing")
+    return make_sheet(truth, [*rows_of(held, bench), *rows_of(turning, bench)[1:]])
+
+
+def rows_of(truth, bench):
+    """Readings of one chain under its condition, the cells off load first."""
     current = truth.current
     loaded = truth.off_voltage - current * truth.source_resistance
     at_motor = loaded - current * (sum(truth.links.values()) + truth.hidden)
@@ -89,7 +100,7 @@ def sheet_of(truth, rng):
             ("motor", "current", bench.amperes(current), "second meter", truth.condition)]
     rows += [(name, "voltage drop", bench.volts(current * ohms), "meter", truth.condition)
              for name, ohms in truth.links.items()]
-    return make_sheet(truth, rows)
+    return rows
 
 
 def make_sheet(truth, rows):

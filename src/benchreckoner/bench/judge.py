@@ -1,10 +1,12 @@
 """Judgements: every link of the feed chain against its band, and what the whole chain says."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import combinations
 
 from benchreckoner.bench import chain as chains
 from benchreckoner.bench import reasons
 from benchreckoner.bench.bounds import read_ohms
+from benchreckoner.bench.by_current import shifts
 from benchreckoner.bench.chain import Chain, Gain
 from benchreckoner.bench.contradictions import contradictions
 from benchreckoner.bench.limits import Band, NoBand, band_for
@@ -13,7 +15,7 @@ from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD, Verdict, j
 from benchreckoner.bench.vocabulary import CONDITIONS, ON_BENCH_SUPPLY
 from benchreckoner.units import Q
 
-FEED_CHAIN, UNMEASURED, CONTRADICTION = "feed chain", "unmeasured joint", "contradiction"
+FEED_CHAIN, UNMEASURED, CONTRADICTION, BY_CURRENT = "feed chain", "unmeasured joint", "contradiction", "ohms by current"
 _PREFERRED = (*chains.STANDING, "playing", "winding", "no load")
 WORST_FIRST = (BAD, DOUBTFUL, UNTOLD, SOUND)
 
@@ -138,8 +140,23 @@ def judge_sheet(sheet):
                  for condition in order if (stage, condition) in taken]
         found = tuple(report for report in found if report.judgements or report.findings)
         if found:
-            reports.append(StageReport(stage, found))
+            reports.append(StageReport(stage, _against_each_other(found)))
     return tuple(reports)
+
+
+def _against_each_other(reports):
+    """The chains of one stage; what one joint's ohms under two conditions say stands with the more telling one."""
+    found = list(reports)
+    for first, second in combinations(range(len(found)), 2):
+        told_of = tuple(_shifted(found[first].chain, shift) for shift in shifts(found[first].chain, found[second].chain))
+        found[first] = replace(found[first], findings=(*found[first].findings, *told_of))
+    return tuple(found)
+
+
+def _shifted(chain, shift):
+    name, kind = (FEED_CHAIN, "") if shift.part is None or not shift.explained else (shift.part.name, shift.part.kind)
+    return Judgement(name, kind, BY_CURRENT if shift.explained else CONTRADICTION, chain.stage, chain.condition, shift.difference, None,
+                     Verdict(UNTOLD, 1.0), shift.reason, shift.next)
 
 
 def _judge_chain(sheet, readings, stage, condition):

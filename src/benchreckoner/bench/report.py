@@ -168,7 +168,7 @@ def _all_sound(chain):
     """What may be said when every link that was read is sound."""
     if not chain.chain.drops:
         return "no link has a voltage drop read here, so nothing is known of the links."
-    if chain.findings:
+    if any(one.quantity != BY_CURRENT for one in chain.findings):
         return "every link that was read is sound, but the readings do not close: see the next line."
     hidden = hidden_joint(chain.chain)
     if hidden is None:
