@@ -178,3 +178,23 @@ def test_a_motors_reading_is_answered_beside_the_form(page, desk):
     form.get_by_role("button", name="Take back").click()
     form.get_by_text("Taken back").wait_for(timeout=PATIENCE)
     assert sheet.read_text(encoding="utf-8") == before
+
+
+def test_guesses_of_two_books_are_weighed_together(page, desk):
+    sheet, _ = desk
+    store = sheet.with_suffix(".guesses.toml")
+    store.unlink(missing_ok=True)
+    store.write_text('version = 1\n[[range.start-divider]]\nlowest = "1 ohm"\nhighest = "1.2 ohm"\ntruth = "1.60 Ω"\ninside = false\n', encoding="utf-8")
+    opened(page, desk, "07_tell_it.ipynb")
+    letters = cell(page, "guess_other_way")
+    letters.get_by_label("Lowest you believe").fill("1,5")
+    letters.get_by_label("Highest you believe").fill("2")
+    letters.get_by_label("Highest you believe").press("Enter")
+    letters.get_by_text("Inside your range").wait_for(timeout=PATIENCE)
+    letters.get_by_role("slider").first.wait_for(timeout=PATIENCE)
+    own = cell(page, "my_guesses_so_far")
+    own.locator(".jp-InputArea").click()
+    page.keyboard.press("Control+Enter")
+    own.get_by_text("1 of your 2 ranges held the true value; 90 % should: that fits, as far as 2 ranges can tell.").wait_for(timeout=PATIENCE)
+    first = own.locator("table.reckoner-words td").first
+    assert first.evaluate("cell => getComputedStyle(cell).textAlign") == "left"
