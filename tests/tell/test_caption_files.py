@@ -11,7 +11,7 @@ from benchreckoner import commands, project
 from benchreckoner.bench.sheet import SheetError, read_sheet
 from benchreckoner.tell import caption_files
 from benchreckoner.tell.caption_files import make_captions, planned
-from benchreckoner.tell.captions import break_lines, sentences
+from benchreckoner.tell.captions import UPRIGHT_HEIGHT, UPRIGHT_WIDTH, break_lines, cues, sentences
 from benchreckoner.tell.script import Script, read_script
 from benchreckoner.tell.script_page import make_script
 
@@ -40,6 +40,8 @@ def test_both_machines_get_captions_and_chapters(sheet, tmp_path):
     assert len(found) == sum(len(break_lines(sentence)) for sentence in said)
     assert " ".join(text for _, _, text in found).split() == " ".join(said).replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;").split()
     assert all(start < end for start, end, _ in found) and max(len(line) for _, _, text in found for line in text.split("\n")) <= 37 + 12
+    upright = cues(planned(script), width=UPRIGHT_WIDTH, height=UPRIGHT_HEIGHT)
+    assert not any("Hard to read" in line for line in told) and not any(cue.hurried for cue in upright)
     chapters = shown(path.with_name("chapters.vtt"))
     assert [text for _, _, text in chapters] == list(dict.fromkeys(line.chapter for line in script.used))
     assert chapters[0][0] == 0 and all(one[1] == other[0] for one, other in zip(chapters, chapters[1:]))

@@ -91,6 +91,24 @@ def test_silences_are_closed_or_left_open(silence, goes):
     assert first.end == pytest.approx(goes)
 
 
+def test_a_caption_borrows_time_within_its_sentence():
+    """Ten short words want 3 s and are a third of the syllables of 6 s; the long words beside them have time to spare."""
+    text = "We put it in and it ran as it did, notwithstanding incomprehensibly oxidised intermediary potentiometers."
+    first, second = cues([Spoken(text, 1, 7)], width=80, height=1)
+    assert len(first.lines[0].split()) == 10 and (first.start, second.end) == (1, 7)
+    assert first.end == second.start == pytest.approx(4.0)
+    assert not first.hurried and not second.hurried
+    spoken = [syllables(" ".join(cue.lines)) for cue in (first, second)]
+    assert 6 * spoken[0] / sum(spoken) < 2.9, "by its syllables it would have been too short"
+
+
+def test_where_nothing_can_be_spared_time_is_shared_by_syllables():
+    text = "We put it in and it ran as it did, notwithstanding incomprehensibly oxidised intermediary potentiometers."
+    first, second = cues([Spoken(text, 1, 3)], width=80, height=1)
+    spoken = [syllables(" ".join(cue.lines)) for cue in (first, second)]
+    assert first.end - first.start == pytest.approx(2 * spoken[0] / sum(spoken)) and first.hurried
+
+
 def test_a_rushed_caption_is_told():
     text = "One two three four five six seven eight nine ten."
     assert Cue(0, 2, (text,)).hurried and not Cue(0, 3, (text,)).hurried

@@ -10,6 +10,8 @@ import math
 import re
 from dataclasses import dataclass
 
+import numpy as np
+
 from benchreckoner.physics.reading import WORD_SECONDS, caption_stay
 from benchreckoner.units import Q
 
@@ -192,20 +194,31 @@ def cues(spoken, *, width=WIDTH, height=HEIGHT):
     Returns
     -------
     tuple of Cue
-        A sentence's time is shared by its captions as their syllables are. None overlap; gaps are nought or a second at least.
+        A sentence's time is shared by its captions as their syllables are; one that is too short for its words borrows from
+        those that have time to spare. None overlap; gaps are nought or a second at least.
     """
     raw = []
     for sentence in spoken:
         captions = break_lines(sentence.text, width=width, height=height)
-        weights = [syllables(" ".join(lines)) for lines in captions]
-        start, span = sentence.start, sentence.end - sentence.start
-        for place, lines in enumerate(captions):
-            end = sentence.start + span * sum(weights[:place + 1]) / sum(weights)
-            raw.append((start, end, lines))
-            start = end
+        start = sentence.start
+        for lines, seconds in zip(captions, _shares(captions, sentence.end - sentence.start)):
+            raw.append((start, start + seconds, lines))
+            start += seconds
+        raw[-1] = (raw[-1][0], sentence.end, raw[-1][2])
     following = [start for start, _, _ in raw[1:]] + [math.inf]
     return tuple(Cue(start, _stays_until(start, end, after, lines), lines)
                  for (start, end, lines), after in zip(raw, following))
+
+
+def _shares(captions, span):
+    """How much of a sentence's time each of its captions gets."""
+    spoken = np.array([syllables(" ".join(lines)) for lines in captions], dtype=float)
+    shares = span * spoken / spoken.sum()
+    spare = shares - [WORD_SECONDS * len(" ".join(lines).split()) for lines in captions]
+    if spare.sum() < 0 or (spare >= 0).all():
+        return shares.tolist()
+    lacking, left = np.maximum(-spare, 0), np.maximum(spare, 0)
+    return (shares + lacking - left * lacking.sum() / left.sum()).tolist()
 
 
 def _stays_until(start, end, after, lines):
