@@ -5,6 +5,7 @@ import pytest
 
 from benchreckoner.show.declare import LivePicture, corners
 from benchreckoner.show.live import FULL, GAP, live, marks, picture_at, scene, spec
+from benchreckoner.show.names import PLACES as NAME_PLACES
 from benchreckoner.show.picture import Axis, Band, Curve, Limit, Picture, Point, Reading
 from benchreckoner.show.still import backdrop, figure
 from benchreckoner.show.table import tables
@@ -97,7 +98,9 @@ def test_names_stand_where_there_is_room():
         picture = Picture(title="t", x=Axis("x", "", 0, 1), y=Axis("y", "", 0, 1), sentence="s", alt="a", limits=limits,
                           curves=[Curve("c", np.linspace(0, 1, 101), curve(np.linspace(0, 1, 101)))],
                           points=[Point("here", x, y)])
-        return list(rows(picture))[-1][2][0, 2]
+        normal, large = list(rows(picture))[-1][2][0, 2] % NAME_PLACES, list(rows(picture))[-1][2][0, 2] // NAME_PLACES
+        assert normal == large
+        return normal
 
     falling, rising = (lambda x: 1 - x), (lambda x: x)
     assert side_of(0.5, 0.5, falling) == 0, "right and above a falling line"
@@ -110,7 +113,7 @@ def test_names_stand_where_there_is_room():
 def test_a_limits_name_keeps_off_the_curve():
     flat = Picture(title="t", x=Axis("x", "", 0, 1), y=Axis("y", "", 0, 1), sentence="s", alt="a",
                    curves=[Curve("c", np.linspace(0, 1, 101), np.full(101, 0.95))], limits=[Limit("most", "x", 0.5)])
-    assert list(rows(flat))[0][2][0, 1] == 2, "at the foot of the line, right of it"
+    assert list(rows(flat))[0][2][0, 1] == 2 + 2 * NAME_PLACES, "at the foot of the line, right of it, in both sizes"
 
 
 def test_a_limit_that_is_not_there_is_a_gap():

@@ -11,10 +11,10 @@ from matplotlib.font_manager import findfont, get_font
 from matplotlib.lines import Line2D
 from matplotlib.patches import PathPatch
 from matplotlib.path import Path
-from matplotlib.textpath import TextPath
 from matplotlib.ticker import FuncFormatter, LogLocator, MaxNLocator, NullFormatter, NullLocator
 from matplotlib.transforms import blended_transform_factory
 
+from benchreckoner.show.names import name_size, name_width, offsets, places, text_size
 from benchreckoner.show.picture import Point
 
 INK, GRID, PAPER = "#1d2230", "#d5d8de", "#ffffff"
@@ -43,13 +43,12 @@ _LIMIT = dict(color="#4b5160", linestyle=(0, (3, 2.4)), linewidth=1.3)
 _SIZE = {False: (5.4, 4.2), True: (5.2, 4.5)}  # inches of 72 points; the first is close to a phone's width in pixels
 _ROOM_FOR_NAMES = 1.1  # inches more height where places along x have names, written upright
 _LONGEST_NAME = 24
-_NAME_WIDTH, _NAME_HEIGHT = 0.024, 0.11  # of one letter, and of a name with its gap, in parts of the axes
 _LOOK = {
     "font.family": ["DejaVu Sans"], "text.color": INK, "text.parse_math": False,
     "axes.edgecolor": INK, "axes.labelcolor": INK, "axes.linewidth": 0.9, "axes.axisbelow": True,
     "axes.spines.top": False, "axes.spines.right": False, "axes.unicode_minus": True,
     "xtick.color": INK, "ytick.color": INK, "grid.color": GRID, "grid.linewidth": 0.7,
-    "hatch.linewidth": 0.7, "path.simplify": False,
+    "hatch.linewidth": 0.7, "path.simplify": False, "text.hinting": "none",  # else letters are wider at some sizes than laid out
     "svg.fonttype": "path", "svg.hashsalt": "bench reckoner",
 }
 
@@ -62,58 +61,14 @@ def mark_ids(picture):
         yield f"{kind}-{counted[kind]}"
 
 
-def side(picture, mark):
-    """On which side of a point or limit its name stands: 1 added for left, 2 for below.
-
-    The first of the places with room in which the fewest marks lie. Reckoned in parts of
-    the axes, for text of middling size, so that every size of drawing chooses alike.
-    """
-    return _name_box(picture, mark)[2]
-
-
-def _name_box(picture, mark):
-    """Left, bottom and side of the place for a name: the limits choose first, the points make way."""
-    width = _NAME_WIDTH * len(mark.name)
-    rows = [_fractions(picture, curve.x, curve.y) for curve in picture.curves]
-    rows += [_fractions(picture, point.x, point.y) for point in picture.points]
-    if isinstance(mark, Point):
-        x, y = (float(place) for place in _fractions(picture, mark.x, mark.y))
-        lefts, bottoms = (x + 0.02, x - 0.02 - width), (y, y - _NAME_HEIGHT)
-        for limit in picture.limits:
-            if np.isfinite(limit.value):
-                start, bottom, _ = _name_box(picture, limit)
-                along = np.linspace(start, start + _NAME_WIDTH * len(limit.name), 9)
-                rows.append((along, np.full(9, bottom + _NAME_HEIGHT / 2)))
-    elif mark.axis == "y":
-        y = float(picture.y.fraction(mark.value))
-        lefts, bottoms = (1 - width, 0.0), (y, y - _NAME_HEIGHT)
-    else:
-        x = float(picture.x.fraction(mark.value))
-        lefts, bottoms = (x + 0.01, x - 0.01 - width), (1 - _NAME_HEIGHT, 0.0)
-    x, y = (np.concatenate([np.atleast_1d(row[which]) for row in rows] or [[]]) for which in (0, 1))
-
-    def crowd(box):
-        left, bottom, _ = box
-        outside = left < -0.01 or left + width > 1.05 or bottom < -0.01 or bottom + _NAME_HEIGHT > 1.06
-        inside = (left < x) & (x < left + width) & (bottom < y) & (y < bottom + _NAME_HEIGHT)
-        return 1000 * outside + np.count_nonzero(inside)
-
-    return min(((left, bottom, across + 2 * down) for down, bottom in enumerate(bottoms)
-                for across, left in enumerate(lefts)), key=crowd)
-
-
 @contextlib.contextmanager
 def look(large):
     """Our own settings, whatever the notebook has set; a live size and a large one."""
     with matplotlib.rc_context():
         matplotlib.rcdefaults()
         matplotlib.rcParams.update(_LOOK)
-        matplotlib.rcParams["font.size"] = _text_size(large)
+        matplotlib.rcParams["font.size"] = text_size(large)
         yield
-
-
-def _text_size(large):
-    return 14 if large else 10.5
 
 
 def size_of(picture, large):
@@ -123,9 +78,9 @@ def size_of(picture, large):
 
 
 def draw(picture, large, *, sides=True):
-    """The figure, and by mark id how far its name hops: (to the left, to below), in points.
+    """The figure, and by mark id the places that its name can take.
 
-    Without `sides`, every name stands on its usual side, whatever else is there.
+    Without `sides`, every name stands in its usual place, whatever else is there.
     """
     drawn = Figure(figsize=size_of(picture, large), dpi=72, layout="constrained", facecolor=PAPER)
     FigureCanvasAgg(drawn)
@@ -137,7 +92,18 @@ def draw(picture, large, *, sides=True):
     drawn.get_layout_engine().execute(drawn)
     drawn.set_layout_engine("none")
     axes.apply_aspect()
+    _fit_headings(drawn, axes)
     return drawn, _put_names(axes, picture, large, sides)
+
+
+def _fit_headings(drawn, axes):
+    """Make the heading of an axis smaller where it is longer than the drawing."""
+    for axis in (axes.xaxis, axes.yaxis):
+        axis.get_tightbbox(drawn.canvas.get_renderer())  # puts the heading where the finished layout has it
+        heading, box = axis.label, axis.label.get_window_extent()
+        over = max(-box.x0, -box.y0, box.x1 - drawn.bbox.width, box.y1 - drawn.bbox.height)
+        if heading.get_text() and over > 0:
+            heading.set_fontsize(np.floor(heading.get_fontsize() * (1 - 2 * over / max(box.width, box.height))))
 
 
 def redraw(drawn, picture, large):
@@ -159,16 +125,24 @@ def _put_marks(axes, picture, large):
 
 
 def _put_names(axes, picture, large, sides):
-    return {key: _name(axes, picture, mark, key, large, sides) for key, (kind, mark) in zip(mark_ids(picture), picture.marks)
-            if kind in ("point", "limit")}
+    """Write all names; answer each one's places, by mark id."""
+    box = axes.get_window_extent()
+    across, up = (side * 72 / axes.figure.dpi for side in (box.width, box.height))
+    chosen = places(picture, across, up, large) if sides else [0] * len(picture.marks)
+    labels = {}
+    for key, (kind, mark), place in zip(mark_ids(picture), picture.marks, chosen, strict=True):
+        if kind in ("point", "limit"):
+            labels[key] = offsets(mark, across, up, large)
+            _name(axes, mark, key, labels[key][place], large)
+    return labels
 
 
 def _heading(drawn, picture, handles, large):
     """Title and key together above the axes, where no mark can reach them."""
-    size = _text_size(large) * 0.95
-    room = _SIZE[large][0] * 72 / (max((_width(handle.get_label(), large) for handle in handles), default=1) + 5 * size)
+    size = name_size(large)
+    room = _SIZE[large][0] * 72 / (max((name_width(handle.get_label(), large) for handle in handles), default=1) + 5 * size)
     drawn.legend(handles=handles, loc="outside upper left", title=_wrapped(picture.title, large), alignment="left",
-                 title_fontproperties={"weight": "bold", "size": _text_size(large) * 1.08}, fontsize=size,
+                 title_fontproperties={"weight": "bold", "size": text_size(large) * 1.08}, fontsize=size,
                  ncols=max(1, min(3, int(room))), frameon=False, handlelength=2.6, borderpad=0.1, columnspacing=1.4)
 
 
@@ -199,7 +173,7 @@ def _name_places(axis, which, large):
     """Names in place of numbers; along x they stand upright, small enough not to touch each other."""
     width = 0.7 * 72 * _SIZE[large][0] * min(np.diff(sorted(value for value, _ in axis.ticks)), default=1) / (axis.high - axis.low)
     which.set_ticks([value for value, _ in axis.ticks], [written(_shortened(name)) for _, name in axis.ticks],
-                    fontsize=min(_text_size(large) * 0.95, width),
+                    fontsize=min(name_size(large), width),
                     **(dict(rotation=90) if which.axis_name == "x" else {}))
 
 
@@ -278,32 +252,14 @@ def _wrapped(title, large):
     return "\n".join(lines)
 
 
-def _name(axes, picture, mark, key, large, sides):
-    """Write a short name beside its mark, on paper so that a curve behind it doesn't hide it; say how it hops."""
-    size, width, gap = _text_size(large), _width(mark.name, large), 10 if large else 7
+def _name(axes, mark, key, offset, large):
+    """Write a short name beside its mark, on paper so that a curve behind it doesn't hide it."""
     if isinstance(mark, Point):
-        place, transform, offset = (mark.x, mark.y), axes.transData, (gap, gap)
-        hop = (-2 * gap - width, -2 * gap - 0.6 * size)
-    elif mark.axis == "x":
-        place, transform, offset = (mark.value, 1), _along(axes, mark), (gap, -1.3 * size)
-        hop = (-2 * gap - width, 1.8 * size - axes.get_window_extent().height * 72 / axes.figure.dpi)
+        spot, transform = (mark.x, mark.y), axes.transData
     else:
-        place, transform, offset = (1, mark.value), _along(axes, mark), (-width - 2, gap - 2)
-        hop = (width + 8 - axes.get_window_extent().width * 72 / axes.figure.dpi, -2 * gap - 0.5 * size)
-    if np.all(np.isfinite(place)):
-        where = side(picture, mark) if sides else 0
-        offset = (offset[0] + hop[0] * (where & 1), offset[1] + hop[1] * (where >> 1))
-        label = axes.annotate(mark.name, place, xycoords=transform, xytext=offset, textcoords="offset points",
-                              annotation_clip=False, zorder=5, fontsize=size * 0.95,
+        spot, transform = (mark.value, 1) if mark.axis == "x" else (1, mark.value), _along(axes, mark)
+    if np.all(np.isfinite(spot)):
+        label = axes.annotate(mark.name, spot, xycoords=transform, xytext=offset, textcoords="offset points",
+                              annotation_clip=False, zorder=5, fontsize=name_size(large),
                               bbox=dict(facecolor=PAPER, edgecolor="none", alpha=0.8, pad=1))
         label.set_gid(f"{key}-name")
-    return hop
-
-
-def _width(text, large):
-    size = _text_size(large) * 0.95
-    return float(TextPath((0, 0), text, size=size, prop={"family": ["DejaVu Sans"]}).get_extents().x1)
-
-
-def _fractions(picture, x, y):
-    return picture.x.fraction(x), picture.y.fraction(y)

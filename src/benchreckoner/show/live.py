@@ -11,7 +11,8 @@ import anywidget
 import numpy as np
 import traitlets
 
-from benchreckoner.show.draw import mark_ids, side
+from benchreckoner.show.draw import mark_ids
+from benchreckoner.show.names import PLACES, places
 from benchreckoner.show.picture import mark_reading
 from benchreckoner.show.still import backdrop
 from benchreckoner.show.table import tables, tables_text
@@ -77,7 +78,7 @@ def frame(picture):
         "title": picture.title,
         "marks": [{"id": key, "kind": kind, "axis": getattr(mark, "axis", None)}
                   for key, (kind, mark) in zip(mark_ids(picture), picture.marks)],
-        "sizes": {name: {"svg": drawn.svg, "box": list(drawn.box), "labels": drawn.labels}
+        "sizes": {name: {"svg": drawn.svg, "box": list(drawn.box), "labels": drawn.labels, "times": PLACES if name == "large" else 1}
                   for name, drawn in sizes.items()},
     }
 
@@ -94,11 +95,12 @@ def marks(picture):
     counts : list of int
         How many places each mark has, in drawing order.
     numbers : numpy.ndarray of int16
-        For each place of a curve x, y; of a band x, low, high; of a point x, y, side; of a limit
-        value, side. `FULL` is one side of the axes, `GAP` is nothing.
+        For each place of a curve x, y; of a band x, low, high; of a point x, y, name; of a limit
+        value, name. `FULL` is one side of the axes, `GAP` is nothing; name is the place of the mark's
+        name in the normal backdrop, and sixteen times that in the large one.
     """
     counts, columns = [], []
-    for kind, mark in picture.marks:
+    for (kind, mark), name in zip(picture.marks, _name_places(picture), strict=True):
         if kind == "curve":
             rows = [picture.x.fraction(mark.x), picture.y.fraction(mark.y)]
         elif kind == "band":
@@ -109,10 +111,15 @@ def marks(picture):
             rows = [getattr(picture, mark.axis).fraction([mark.value])]
         table = _whole(np.column_stack(rows))
         if kind in ("point", "limit"):
-            table = np.column_stack((table, [side(picture, mark) if np.all(table != GAP) else 0]))
+            table = np.column_stack((table, [name]))
         counts.append(len(table))
         columns.append(table.ravel())
     return counts, np.concatenate(columns).astype("<i2") if columns else np.empty(0, "<i2")
+
+
+def _name_places(picture):
+    normal, large = (places(picture, *backdrop(picture, large=size).box[2:], size) for size in (False, True))
+    return [one + PLACES * other for one, other in zip(normal, large, strict=True)]
 
 
 def scene(picture):

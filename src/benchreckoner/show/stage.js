@@ -64,31 +64,30 @@ export function mount(root, backdrop, spec) {
       part.node.setAttribute("d", path);
       return path !== "";
     },
-    point(part, [x, y, side]) {
+    point(part, [x, y, place]) {
       if (x === undefined || x === GAP || y === GAP) return false;
       part.node.setAttribute("x", across(x));
       part.node.setAttribute("y", down(y));
-      moveName(part, across(x) - part.label.home[0], down(y) - part.label.home[1], side);
+      moveName(part, across(x) - part.label.home[0], down(y) - part.label.home[1], place);
       return true;
     },
-    limit(part, [value, side]) {
+    limit(part, [value, place]) {
       if (value === undefined || value === GAP) return false;
       if (part.axis === "x") {
         part.node.setAttribute("d", `M${across(value)} ${down(0)}L${across(value)} ${down(FULL)}`);
-        moveName(part, across(value) - part.label.home[0], 0, side); // below: at the foot of the line
+        moveName(part, across(value) - part.label.home[0], 0, place); // below: at the foot of the line
       } else {
         part.node.setAttribute("d", `M${across(0)} ${down(value)}L${across(FULL)} ${down(value)}`);
-        moveName(part, 0, down(value) - part.label.home[1], side);
+        moveName(part, 0, down(value) - part.label.home[1], place);
       }
       return true;
     },
   };
 
-  // Names stand right of and above their mark; side adds 1 for left and 2 for below.
-  function moveName({ name, label }, right, lower, side) {
-    const x = tidy(right + (side & 1 ? label.hop[0] : 0));
-    const y = tidy(lower - (side & 2 ? label.hop[1] : 0));
-    name.setAttribute("transform", `translate(${x} ${y})`);
+  // A name is drawn in the first of its places; two sizes of drawing share one number.
+  function moveName({ name, label }, right, lower, stored) {
+    const [x, y] = label.places[Math.floor(stored / backdrop.times) % label.places.length];
+    name.setAttribute("transform", `translate(${tidy(right + x)} ${tidy(lower - y)})`);
   }
 
   return function draw({ counts, numbers, alt }) {

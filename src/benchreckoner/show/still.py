@@ -11,6 +11,7 @@ import re
 from dataclasses import dataclass
 from html import escape
 
+import numpy as np
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.backends.backend_svg import FigureCanvasSVG
 
@@ -29,7 +30,7 @@ class Backdrop:
     box : tuple of float
         Left, top, width and height of the axes, in the drawing's own units.
     labels : dict
-        By mark id: where its name stands (``home``) and how far it hops to the other side (``hop``).
+        By mark id: where the mark stands (``home``), and how far its name hops to right and up for each of its ``places``.
     """
 
     svg: str
@@ -141,7 +142,7 @@ def _outline(picture):
             tuple((kind, mark.name, mark.axis if kind == "limit" else mark.style) for kind, mark in picture.marks))
 
 
-@functools.lru_cache(maxsize=64)
+@functools.lru_cache(maxsize=256)  # both sizes of every picture of the books: a slider waits for this
 def _backdrop(outline, large):
     title, x, y, to_scale, marks = outline
     middle = [_middle(x), _middle(y)]
@@ -162,7 +163,7 @@ def _backdrop(outline, large):
                                                            box.width * scale, box.height * scale))
     home = [left + width / 2, top + height / 2]
     return Backdrop(drawing, (left, top, width, height),
-                    {key: {"home": home, "hop": list(hop)} for key, hop in labels.items()})
+                    {key: {"home": home, "places": np.round(found - found[0], 2).tolist()} for key, found in labels.items()})
 
 
 def _middle(axis):
