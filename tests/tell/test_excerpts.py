@@ -5,7 +5,7 @@ import wave
 import numpy as np
 import pyloudnorm
 import pytest
-from scipy.signal import lfilter
+from scipy.signal import lfilter, resample_poly
 
 from benchreckoner import commands, project
 from benchreckoner.tell.excerpts import make_excerpts
@@ -36,10 +36,12 @@ def loudness(path):
     return pyloudnorm.Meter(rate).integrated_loudness(samples)
 
 
-@pytest.mark.parametrize(("first", "second", "channels", "rate"), [(-2, -9.5, 2, 48000), (-20, -3, 1, 44100)])
+@pytest.mark.parametrize(("first", "second", "channels", "rate"), [(-2, -9.5, 2, 48000), (-20, -3, 1, 44100), (-4, -15, 2, 44100), (-12, -3, 1, 96000),
+                                                                  (-3, -8, 2, 96000)])
 def test_both_end_up_as_loud_as_the_softer_one(tmp_path, first, second, channels, rate):
-    written(tmp_path / "before.wav", music(first, channels, rate, seed=1), rate)
-    written(tmp_path / "after.wav", music(second, channels, rate, seed=2), rate)
+    for name, decibels, seed in (("before", first, 1), ("after", second, 2)):
+        samples = resample_poly(music(decibels, channels, seed=seed), *{44100: (147, 160), 48000: (1, 1), 96000: (2, 1)}[rate], axis=0)
+        written(tmp_path / f"{name}.wav", np.clip(samples, -1, 1), rate)
     told = []
     make_excerpts(SHEET, tmp_path, tell=told.append)
     softer = min(loudness(tmp_path / f"{name}.wav") for name in ("before", "after"))
@@ -54,6 +56,18 @@ def test_the_softer_one_stays_as_it_was(tmp_path):
     written(tmp_path / "after.wav", music(-12))
     make_excerpts(SHEET, tmp_path)
     assert np.max(np.abs(read(tmp_path / "after-matched.wav")[0] - read(tmp_path / "after.wav")[0])) < 1e-4
+
+
+@pytest.mark.parametrize("single", ["before", "after"])
+def test_one_channel_beside_two_is_laid_on_both(tmp_path, single):
+    """A player gives it to both loudspeakers: 3 dB more than the standard reads from the one channel."""
+    for name, decibels in (("before", -5), ("after", -6.5)):
+        written(tmp_path / f"{name}.wav", music(decibels, 1 if name == single else 2, seed=3))
+    told = []
+    make_excerpts(SHEET, tmp_path, tell=told.append)
+    assert f"{single}.wav has one channel and was laid on both" in told[0]
+    assert read(tmp_path / f"{single}-matched.wav")[0].shape[1] == 2
+    assert loudness(tmp_path / "before-matched.wav") == pytest.approx(loudness(tmp_path / "after-matched.wav"), abs=0.1)
 
 
 def test_equal_ones_are_told_as_equal(tmp_path, capsys):

@@ -79,12 +79,24 @@ def matched(first, second):
     words : str
         By how much they differed and what was done, in plain words.
     """
+    first, second, beside = _alike(first, second)
     target = min(first.loudness, second.loudness)
     gains = [(target - one.loudness).m_as("dB") for one in (first, second)]
     samples = [one.samples * 10 ** (gain / 20) for one, gain in zip((first, second), gains)]
     louder = first if gains[0] < gains[1] else second
     most = -min(gains)
     if most < 0.05:
-        return samples, f"Both are equally loud, {show_level(target)} of full scale by ITU-R BS.1770. Nothing was changed."
+        return samples, f"Both are equally loud, {show_level(target)} of full scale by ITU-R BS.1770. Neither was turned down.{beside}"
     return samples, (f"{louder.name} was louder by {show_level(Q(most, 'dB'))} (ITU-R BS.1770) and was turned down by as much. What is heard now is not "
-                     "loudness. If the recorder's automatic gain was on, the difference is not the machine's.")
+                     "loudness. If the recorder's automatic gain was on, the difference is not the machine's." + beside)
+
+
+def _alike(first, second):
+    """Both with as many channels: one channel is heard from both loudspeakers, which makes it louder than it reads."""
+    channels = [len(one.samples) for one in (first, second)]
+    if channels[0] == channels[1]:
+        return first, second, ""
+    single = (first, second)[channels.index(min(channels))]
+    samples = np.repeat(single.samples, max(channels), axis=0)
+    spread = Excerpt(single.name, samples, integrated_loudness(samples=samples, rate=RATE))
+    return *(spread if one is single else one for one in (first, second)), f" {single.name} has one channel and was laid on both, as a player does."
