@@ -225,13 +225,13 @@ def _tell(line):
 def _make_pictures(sheet, folder):
     from benchreckoner.tell.pictures import CHOICE, make_pictures
 
-    return _chosen(make_pictures(sheet, folder), CHOICE)
+    return _chosen(make_pictures(sheet, folder, tell=_tell), CHOICE)
 
 
 def _make_clips(sheet, folder):
     from benchreckoner.tell.clips import CHOICE, make_clips
 
-    return _chosen(make_clips(sheet, folder), CHOICE)
+    return _chosen(make_clips(sheet, folder, tell=_tell), CHOICE)
 
 
 def _chosen(folder, name):

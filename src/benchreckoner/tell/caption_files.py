@@ -85,6 +85,7 @@ def make_captions(sheet_path, folder, *, tell=lambda line: None):
     upright = cues(spoken, width=UPRIGHT_WIDTH, height=UPRIGHT_HEIGHT)
     files = {"captions": shown, "captions_upright": upright, "chapters": chapter_cues(spoken)}
     written = {name: _put(Path(folder), name, each, notes if name != "chapters" else (), tell) for name, each in files.items()}
+    tell(f"Beside {written['captions'].name}: {written['captions_upright'].name} for an upright film, and {written['chapters'].name}.")
     return written["captions"]
 
 

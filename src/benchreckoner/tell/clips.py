@@ -38,7 +38,7 @@ class Shot:
     words: Words
 
 
-def make_clips(sheet_path, folder):
+def make_clips(sheet_path, folder, *, tell=lambda line: None):
     """Write the chosen clips, wide and upright; the names that can be chosen stand in ``clips.toml`` beside them.
 
     Parameters
@@ -46,6 +46,8 @@ def make_clips(sheet_path, folder):
     sheet_path : path-like
     folder : path-like
         It is made if only it, and not its parent, is missing.
+    tell : callable
+        Hears a line for every clip that is ready.
 
     Returns
     -------
@@ -68,14 +70,11 @@ def make_clips(sheet_path, folder):
     wanted, rest = choices(folder / CHOICE, names={name: one.goal for name, (one, *_) in found.items()},
                            usual=[*own, *_OF_THE_SERIES], more=overlay_words(sheet))
     laid = overlays(rest, sheet, folder)
-    names = [f"{name}-{shape}.mp4" for name in wanted for shape in SHAPES] + [f"{one.name}-{shape}.webm" for one in laid for shape in SHAPES]
-    check_places(names, folder, ours=_OURS, what=_WHAT, within=None)
-    for name in wanted:
-        for shape in SHAPES:
-            write_clip(folder / f"{name}-{shape}.mp4", sweep_frames(*found[name], shape))
-    for one in laid:
-        for shape in SHAPES:
-            write_clip(folder / f"{one.name}-{shape}.webm", one.frames(shape))
+    made = [(f"{name}-{shape}.mp4", sweep_frames(*found[name], shape)) for name in wanted for shape in SHAPES]
+    made += [(f"{one.name}-{shape}.webm", one.frames(shape)) for one in laid for shape in SHAPES]
+    check_places([name for name, _ in made], folder, ours=_OURS, what=_WHAT, within=None)
+    for place, (name, frames) in enumerate(made, 1):
+        tell(f"{name}: {write_clip(folder / name, frames):.0f} s long, {place} of {len(made)}")
     return folder
 
 
@@ -116,7 +115,7 @@ def _shot(declaration, reading, at, machine, kind):
 def sweep_frames(declaration, reading, machine, shape):
     """The frames of such a clip with the seconds that each stays; a drawing that comes again is made once."""
     place, made, figures = None, {}, Figures()
-    for shot in tqdm(shots(declaration, reading, machine), desc=f"{declaration.key}, {shape}", unit="drawing", delay=1, leave=False):
+    for shot in tqdm(shots(declaration, reading, machine), desc=f"{declaration.key}, {shape}", unit="drawing", delay=1, leave=False, disable=None):
         key = tuple(shot.positions.values())
         if key not in made:
             picture = picture_at(declaration, shot.positions, reading)
@@ -135,6 +134,11 @@ def write_clip(path, frames):
     frames : iterable of (numpy.ndarray, float)
         Pixels, with a fourth number for opacity where it is to be seen through, and the seconds that they stay.
 
+    Returns
+    -------
+    float
+        Its length [s].
+
     Raises
     ------
     OSError
@@ -143,11 +147,12 @@ def write_clip(path, frames):
     handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", suffix=f".saving{path.suffix}")
     os.close(handle)
     try:
-        _encode(name, frames)
+        seconds = _encode(name, frames)
         os.chmod(name, 0o644)
         os.replace(name, path)
     finally:
         Path(name).unlink(missing_ok=True)
+    return seconds
 
 
 def _encode(name, frames):
@@ -168,3 +173,4 @@ def _encode(name, frames):
                 shown.pts, shown.time_base, count = count, Fraction(1, RATE), count + 1
                 file.mux(stream.encode(shown))
         file.mux(stream.encode())
+    return count / RATE

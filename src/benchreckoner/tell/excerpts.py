@@ -49,6 +49,7 @@ def make_excerpts(sheet_path, folder, *, tell=lambda line: None):
     for name, one in zip(_NAMES, samples):
         save_whole(Path(folder) / f"{name}-matched.wav", _wav(one))
     tell(words)
+    tell(f"Beside it: {_NAMES[0]}-matched.wav.")
     return Path(folder) / f"{_NAMES[1]}-matched.wav"
 
 

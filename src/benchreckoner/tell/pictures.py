@@ -32,7 +32,7 @@ class Framed:
     about: str
 
 
-def make_pictures(sheet_path, folder):
+def make_pictures(sheet_path, folder, *, tell=lambda line: None):
     """Write the chosen pictures; the names that can be chosen stand in ``pictures.toml`` beside them.
 
     Parameters
@@ -40,6 +40,8 @@ def make_pictures(sheet_path, folder):
     sheet_path : path-like
     folder : path-like
         It is made if only it, and not its parent, is missing.
+    tell : callable
+        Hears what was made.
 
     Returns
     -------
@@ -59,9 +61,10 @@ def make_pictures(sheet_path, folder):
     own = [name for name, one in found.items() if one.words.foot and name != TITLE]
     wanted, _ = choices(folder / CHOICE, names={name: one.about for name, one in found.items()}, usual=[TITLE, *own, *_OF_THE_SERIES])
     files = {}
-    for name in tqdm(wanted, desc="pictures", unit="picture", delay=1, leave=False):
+    for name in tqdm(wanted, desc="pictures", unit="picture", delay=1, leave=False, disable=None):
         files |= files_of(name, found[name])
     put_pages(files, folder, ours=_OURS, what="picture to show")
+    tell(f"{len(wanted)} pictures, each wide and upright, as PNG and SVG: {', '.join(wanted)}")
     return Path(folder)
 
 
@@ -113,7 +116,6 @@ def files_of(name, one):
         files[f"{name}-{shape}.png"] = png(pixels(place, drawing, one.words), _OURS)
         files[f"{name}-{shape}.svg"] = svg(place, one.picture, one.words, _OURS)
     return files
-
 
 
 def in_book(sheet, name, shape):

@@ -93,7 +93,7 @@ def read_voice(path):
             if not file.streams.audio:
                 raise refusal
             to_plain = av.AudioResampler(format="flt", layout="mono", rate=_RATE)
-            frames = tqdm(file.decode(file.streams.audio[0]), desc=f"reading {path.name}", delay=1, leave=False)
+            frames = tqdm(file.decode(file.streams.audio[0]), desc=f"reading {path.name}", delay=1, leave=False, disable=None)
             for frame in frames:
                 for plain in to_plain.resample(frame):
                     blocks.add(plain.to_ndarray()[0])
