@@ -141,6 +141,7 @@ def test_every_front_and_every_back_fits_its_side(offline, pack):
     offline.goto((pack / "workshop_handouts.html").as_uri())
     sides = offline.evaluate("[...document.querySelectorAll('.side')].map((node) => [node.offsetHeight, node.scrollHeight])")
     assert len(sides) == SHEETS["workshop_handouts.html"] and max(max(side) for side in sides) <= TALL
+    assert set(offline.evaluate("[...document.querySelectorAll('.back')].map((node) => getComputedStyle(node).breakBefore)")) == {"page"}
 
 
 def test_for_the_wall_each_turn_fills_a_screen_and_the_keys_walk_through(offline, pack):

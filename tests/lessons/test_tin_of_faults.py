@@ -95,6 +95,7 @@ class TestTheForm:
         assert "A 0.25 W part would overheat" in self.form().answer.value
         assert "held, 2 s at most" in self.form(held="").answer.value
         assert "cannot tell it from a sound contact" in self.form(voltmeter="0.5 % + 50 mV", volts="20 mV").answer.value
+        assert "no usual drawer holds it" in self.form(volts="5 mV").answer.value and "drawer holds it" not in self.form().answer.value
         assert "the motor may not start" in self.form(volts="1.5 V", held="1 A").answer.value
         assert "Take care" not in self.form(supply="1.5 V", playing="20 mA", held="0.1 A", volts="60 mV", load="32 ohm").answer.value
 

@@ -166,6 +166,7 @@ def test_nonsense_in_any_entry_is_told_there_with_what_to_write(key):
         except SheetError as error:
             # Two readings that cannot both be true are told at one of the two.
             assert error.line == start or error.entry.split(", ")[0] == "machine", (word, str(error))
+            assert len(word) <= 80 or "at most 80 characters" in error.what
             assert re.search("write|for example|must be|is beyond|fewer volts|read both again", error.what), (word, error.what)
         else:
             assert word in ("99999 kV",) and key[1] == "volts" and "<script" not in made["workshop_tin.html"], (word, key)
@@ -296,9 +297,9 @@ def test_a_coarser_meter_and_a_lesser_supply_are_told():
     assert "your meter cannot tell it from a sound contact" in coarse and "cannot tell it" not in pages(DEMO, TEXT)["workshop_tin.html"]
     five = pages(DEMO, changed('test = "9 V"', 'test = "5 V"'))["workshop_tin.html"]
     assert "135 µA" in five and 5 / 37e3 == pytest.approx(135e-6, abs=0.5e-6)
-    host = pages(DEMO, TEXT)["workshop_host.html"]
+    host = pages(DEMO, TEXT)["workshop_host.html"].replace("\u00a0", " ")
     assert "0.5 A: enough for every station, since the machine plays on <bdi>72.0 mA</bdi>" in host and 'test = "5 V"' in host
-    thirsty = pages(DEMO, re.sub('playing = "[^"]*"', 'playing = "0.26 A"', TEXT))["workshop_host.html"]
+    thirsty = pages(DEMO, re.sub('playing = "[^"]*"', 'playing = "0.26 A"', TEXT))["workshop_host.html"].replace("\u00a0", " ")
     assert "too little for this machine, which plays on <bdi>0.26 A</bdi>" in thirsty
     assert "0.5 A: enough for every station. It" in pages(DEMO, re.sub('supply = "[^"]*"', 'supply = ""', TEXT))["workshop_host.html"]
 
