@@ -9,9 +9,10 @@ import uncertainties
 
 from benchreckoner.bench.belt_bag import left_out
 from benchreckoner.bench.belt_draws import draws_of
+from benchreckoner.bench.belt_learn import FEW, learn
 from benchreckoner.bench.belt_path_sheet import belt_in_machine, path_of
 from benchreckoner.bench.belt_reckon import reckon
-from benchreckoner.bench.belt_sheet import OFF, bag_of, belt_of, drive_of, pulleys_of, seats_path, string_path
+from benchreckoner.bench.belt_sheet import OFF, bag_of, belt_of, drive_of, inertia_of, pulleys_of, seats_path, seen_of, string_path
 from benchreckoner.bench.judge import CONTRADICTION, WORST_FIRST, Judgement, PartsReport
 from benchreckoner.bench.limits import Band
 from benchreckoner.bench.motor_limits import judge_within
@@ -56,9 +57,10 @@ def judge_belts(sheet):
         return (PartsReport(ROOM, sheet.stages[-1], (_blank(part, MISSING, sheet.stages[-1], OFF, reason="It cannot be reckoned yet.",
                                                             next=sentence(str(fault))),), ()),)
     reports, as_found = [], belt_in_machine(sheet, sheet.stages[0])
+    seen = _fitted_and_read(sheet)
     for stage in reversed(sheet.stages):
         clash = _clashing_paths(sheet, about.readings) if stage == sheet.stages[0] else ()
-        judged = sorted(_judge_stage(sheet, about, drive, as_found, stage), key=lambda one: WORST_FIRST.index(one.verdict.word))
+        judged = sorted(_judge_stage(sheet, about, drive, as_found, seen, stage), key=lambda one: WORST_FIRST.index(one.verdict.word))
         if judged or clash:
             reports.append(PartsReport(ROOM, stage, tuple(judged), clash))
     return tuple(reports)
@@ -128,7 +130,7 @@ def stretch_of(drive, belt):
     return propagate(law, "percent", path=drive.seat_path, size=within(belt.size, belt.limits["size"] / belt.size.m_as("m"), "mm"))
 
 
-def _judge_stage(sheet, about, drive, as_found, stage):
+def _judge_stage(sheet, about, drive, as_found, seen, stage):
     if stage == sheet.stages[0]:
         yield from _path(sheet, about.readings)
     part, fresh = belt_in_machine(sheet, stage), stage == sheet.stages[0]
@@ -140,7 +142,7 @@ def _judge_stage(sheet, about, drive, as_found, stage):
         slip = left_out(drive, belt)
         yield _misfit(part, drive, belt, stage, slip) if slip else _stretch(part, drive, belt, stage)
         if part is not as_found and not slip:
-            yield _hub(sheet, drive, belt, stage)
+            yield _hub(sheet, drive, belt, [one for one in seen if sheet.stages.index(one.stage) <= sheet.stages.index(stage)], stage)
     yield from _current(about, drive, belt, stage, opened and part is not as_found)
     yield from _speed(sheet, about, drive, belt, stage)
 
@@ -176,12 +178,31 @@ def _misfit(part, drive, belt, stage, slip):
                    next="Lay the belt round two thin pins and measure it; its thickness by calliper.")
 
 
-def _hub(sheet, drive, belt, stage):
-    """As everything believed of the rubber allows, as a middle and a spread."""
-    hub = reckon(drive, draws_of(drive, [belt], count=_COUNT), [belt]).hub[0]
+def _fitted_and_read(sheet):
+    """What fitted belts were read to do; nothing where one of their sizes cannot be right, which is told by itself."""
+    try:
+        return seen_of(sheet)
+    except ValueError:
+        return ()
+
+
+def _hub(sheet, drive, belt, seen, stage):
+    """As everything believed of the rubber allows and the readings so far have left of it, as a middle and a spread."""
+    draws, taught = _draws(sheet, drive, belt, seen)
+    hub = reckon(drive, draws, [belt]).hub[0]
     known = Known(uncertainties.ufloat(float(hub.mean()), float(hub.std())), "N")
     return _against(_blank(pulleys_of(sheet)[0], HUB, stage, PLAYING, known=known), _band("hub", "N"),
-                    "Weigh the rubber: masses on the free belt, and the lengths they give.", "reckoned for the fresh belt")
+                    "Weigh the rubber: masses on the free belt, and the lengths they give.", f"reckoned for the fresh belt{taught}")
+
+
+def _draws(sheet, drive, belt, seen):
+    """The draws that the readings leave, as many of the first readings as leave enough of them, and those belts in words."""
+    for many in range(len(seen), 0, -1):
+        learned = learn(drive=drive, belts=[belt], seen=seen[:many], inertia=inertia_of(sheet))
+        if learned.seen and learned.effective >= FEW:
+            names = " and ".join(dict.fromkeys(one.belt.name for one in learned.seen))
+            return learned.draws.with_belts([belt]), f", after what was read with {names}"
+    return draws_of(drive, [belt], count=_COUNT), ""
 
 
 def _current(about, drive, belt, stage, wanted):
