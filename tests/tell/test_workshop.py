@@ -131,7 +131,7 @@ def test_nonsense_is_told_with_its_line(old, new, at, told):
 
 
 @pytest.mark.parametrize(("old", "new", "at", "told"), [
-    ("[meter]", "[machine]\nsupply = '9 V'\n[meter]", "[machine]\nsupply = '9", "header"),
+    ("[meter]", "[machine]\nsupply = '9 V'\n[meter]", "[machine]\nsupply = '9", "already has a table .* once, with all its entries below it"),
     ("tables = 4", "tables = 4\ntables = 5", "tables = 5", "stands twice"),
     ("[meter]", "[meter]\ncoutns = '2000'", "coutns", "did you mean 'counts'"),
     ("[meter]", "[metre]", "[metre]", "did you mean 'meter'"),

@@ -42,7 +42,8 @@ class Wording:
         example = self.examples.get(path[-1] if path else "", self.entry)
         told = (
             ("Cannot overwrite a value", "this key stands twice in its table; write it once"),
-            ("Cannot declare", f"this name is used for one table and for a list; write the same header each time, for example {self.header}"),
+            ("Cannot declare", "this name already has a table or a list; write a table's header once, with all its entries below it, and a list's "
+             f"the same each time, for example {self.header}"),
             ("Cannot mutate", f"this list was already written in one line; write each entry under its own header, for example {self.header}"),
             ("Expected ']]'", f"the header lacks a bracket, write for example {self.header}"),
             ("Expected ']'", f"the header lacks a bracket, write for example {self.table}"),
