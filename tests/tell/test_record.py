@@ -207,6 +207,11 @@ class TestOtherSheets:
         assert "spring ✕ bad (as found, held)" in page.section("Left alone")
         assert page.table("as found, held: volts")[3][4].startswith("The guilty link: ✕ bad")
 
+    def test_few_readings_stand_in_one_column(self, demo_text):
+        """In two, the only reading would stand beside its heading."""
+        few, many = '<div>\n<table class="typed">', '<div class="two">\n<table class="typed">'
+        assert few in record_html(one_link()) and many in demo_text
+
     def test_a_mended_link_is_not_left_alone_and_a_doubtful_one_is(self, demo):
         assert "No link is bad or doubtful" in demo.section("Left alone")
         page = Page(record_html(one_link(drop="200 mV", motor="7.80 V")))
