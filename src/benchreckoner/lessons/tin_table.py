@@ -34,7 +34,8 @@ def tin_table(caption, head, rows):
     top = "".join(f'<th scope="col" style="{style}">{escape(text)}</th>' for text, style in zip(head, styles))
     lines = "".join(f'<tr><th scope="row" style="{_WORDS}">{_whole(label)}</th>' + "".join(
         f'<td style="{style}">{_whole(text)}</td>' for text, style in zip(cells, styles[1:])) + "</tr>" for label, *cells in rows)
-    return (f'<div style="{SCROLLS}" tabindex="0" role="region" aria-label="{escape(caption)}"><table style="border-collapse: collapse"><caption>{escape(caption)}</caption>'
+    return (f'<div style="{SCROLLS}" tabindex="0" role="region" aria-label="{escape(caption)}">'
+            f'<table style="border-collapse: collapse"><caption>{escape(caption)}</caption>'
             f"<thead><tr>{top}</tr></thead><tbody>{lines}</tbody></table></div>")
 
 

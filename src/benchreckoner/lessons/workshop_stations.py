@@ -53,7 +53,8 @@ LOST_VOLTS = Station(
     guess="Which link of this machine takes the most volts while it plays?",
     cautions=("scope", "adapter", "shorted cells", "moving parts", "hot parts"),
     steps=("Set the meter to volts. Read the supply with nothing drawn.",
-           "Let the machine play. Read the supply again, then the current: the ammeter stands in line, in the gap of the feed, never across the supply.",
+           "Let the machine play. Read the supply again, then the current: the ammeter stands in line, in the gap of the feed, never across "
+           "the supply.",
            "Read the volts across each link in turn, from the supply to the motor and back. The ammeter is a link too.",
            "Divide each link's volts by the amperes: those are its ohms.",
            "Add up all the drops and the motor's volts. Do they make the volts of the supply while it plays?"),
@@ -85,12 +86,13 @@ LEAKY_CAPACITOR = Station(
            "a series resistor of 10 kΩ, 0.25 W for tests up to 35 V and 1 W above", "a meter for volts, and a 1 kΩ resistor of 0.25 W to discharge with",
            "a clock with seconds",
            "eye protection for everybody at this table"),
-    exercises=(charged_late_problem, meters_current_problem), rooms=("capacitors",), tin=LEAK)
+    exercises=(charged_late_problem, meters_current_problem),
+    rooms=("capacitors",), tin=LEAK)
 MOTOR = Station(
     name="Motor and governor",
     question="The machine runs slow. Is it the motor, its governor, or too few volts?",
-    idea="A motor's current tells its torque. Its volts, less what its winding takes, tell its speed. A governor holds the speed as long as the supply has volts in hand; "
-         "with too few it lets go all at once.",
+    idea="A motor's current tells its torque. Its volts, less what its winding takes, tell its speed. A governor holds the speed as long as "
+         "the supply has volts in hand; with too few it lets go all at once.",
     guess="How far can the supply fall before this machine loses its speed?",
     cautions=("scope", "power off", "shorted cells", "polarity", "held motor", "moving parts", "hot parts"),
     steps=("Set the supply to the machine's volts, and its limit to twice the playing current that the host tells you.",
