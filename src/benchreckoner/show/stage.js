@@ -136,7 +136,9 @@ export function panel(root, spec, actions) {
   });
   const box = make("section", { class: "reckoner-live", "aria-label": spec.title });
   if (spec.goal) box.append(make("p", { class: "reckoner-goal" }, spec.goal));
-  box.append(drawing, sentence, status, make("div", { class: "reckoner-sliders" }, ...sliders.map((slider) =>
+  // Room for the longest value of any step, so that none breaks between number and unit and no slider changes its length.
+  const widest = Math.max(...sliders.flatMap(({ texts }) => texts.map((text) => text.length)));
+  box.append(drawing, sentence, status, make("div", { class: "reckoner-sliders", style: `--reckoner-widest: ${widest}` }, ...sliders.map((slider) =>
     make("div", { class: "reckoner-slider" }, make("label", { for: slider.id }, slider.label),
       slider.input, slider.readout))));
   box.append(buttons, make("details", {}, make("summary", {}, "The picture as a table"), tables));
