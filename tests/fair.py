@@ -1,9 +1,12 @@
-"""What every exercise owes its reader, and a picture at the steps of its sliders: shared by the lessons' tests."""
+"""What every exercise and every small form owes its reader, and a picture at the steps of its sliders: shared by the lessons' tests."""
+
+import re
 
 import numpy as np
 
 from benchreckoner.show.exercise import hint
 from benchreckoner.show.words import magnitude, read_answer
+from benchreckoner.units import read_quantity
 
 
 def check_fair(problem):
@@ -22,3 +25,24 @@ def at(declared, **wanted):
         if slider.name in wanted:
             positions[slider.name] = int(np.flatnonzero(np.isclose(slider.steps, wanted[slider.name]))[0])
     return declared.at(positions)
+
+
+def given(problem, *units):
+    """The numbers that an exercise shows, as a reader would take them, in these units; with "" for a bare number."""
+    return [read_quantity(text, unit).quantity.m_as(unit) if unit else float(re.match(r"[\d.]+", text)[0])
+            for (_, text), unit in zip(problem.given, units)]
+
+
+def check_form(make, texts, words, *, spoilt):
+    """A small form answers these texts in these words, a new one brings them back, and tags typed into a box stay text."""
+    form = make()
+    for name, text in texts.items():
+        form.boxes[name].value = text
+    form.answer_now()
+    assert words in form.said.value and not form.error.value
+    again = make()
+    assert {name: again.boxes[name].value for name in texts} == texts
+    again.boxes[spoilt].value = "<b>6"
+    again.answer_now()
+    assert "<b>6" not in again.error.value and "Not yet" in again.error.value and not again.said.value
+    assert again.boxes[spoilt].value == "<b>6"

@@ -4,7 +4,7 @@ import re
 
 import numpy as np
 import pytest
-from fair import at, check_fair
+from fair import at, check_fair, check_form, given
 
 from benchreckoner.bench.belt_path_sheet import path_of
 from benchreckoner.bench.sheet import read_text
@@ -197,13 +197,4 @@ def test_a_belt_on_offer_by_the_word_for_its_size():
 
 
 def test_the_form_answers_keeps_and_brings_back():
-    form = belt_path_yours.Measured()
-    for name, text in {**TEXTS, **THREAD}.items():
-        form.boxes[name].value = text
-    form.answer_now()
-    assert "231.1 ± 1.2 mm" in form.said.value and not form.error.value
-    again = belt_path_yours.Measured()
-    assert again.boxes["thread"].value == THREAD["thread"]
-    again.boxes["thread"].value = "<b>"
-    again.answer_now()
-    assert "&lt;b&gt;" in again.error.value
+    check_form(belt_path_yours.Measured, {**TEXTS, **THREAD}, "231.1 ± 1.2 mm", spoilt="thread")

@@ -4,13 +4,13 @@ import re
 
 import numpy as np
 import pytest
-from fair import at, check_fair
+from fair import at, check_fair, check_form, given
 
 from benchreckoner.bench.belt_priors import prior
 from benchreckoner.lessons import belt_pull, belt_pull_practice, belt_pull_yours, belt_years
 from benchreckoner.show.declare import corners
 from benchreckoner.show.say import SayChecks, look_through
-from benchreckoner.units import Q, read_quantity
+from benchreckoner.units import Q
 
 PROBLEMS = [belt_pull_practice.tension_problem, belt_pull_practice._weighed, belt_pull_practice._across, belt_pull_practice._years,
             belt_pull_practice._grown]
@@ -173,27 +173,13 @@ def test_nonsense_is_told_by_its_box(change, told):
 
 
 def test_the_form_answers_keeps_and_brings_back():
-    form = belt_pull_yours.Weighed()
-    for name, text in {**TEXTS, "legs": "a cut strip, one leg"}.items():
-        form.boxes[name].value = text
-    form.answer_now()
-    assert "7.11" in form.said.value and not form.error.value
-    again = belt_pull_yours.Weighed()
-    assert again.boxes["hung"].value == TEXTS["hung"] and again.boxes["legs"].value == "a cut strip, one leg"
-    again.boxes["hung"].value = "<b>"
-    again.answer_now()
-    assert "✗" in again.error.value and again.said.value == "" and "<b>" not in again.error.value.replace("<strong>", "")
+    check_form(belt_pull_yours.Weighed, {**TEXTS, "legs": "a cut strip, one leg"}, "7.11", spoilt="hung")
 
 
 @pytest.mark.parametrize("make", PROBLEMS, ids=lambda make: make.__name__)
 @pytest.mark.parametrize("seed", range(40))
 def test_an_exercise_is_fair(make, seed):
     check_fair(make(np.random.default_rng(seed)))
-
-
-def given(problem, *units):
-    return (read_quantity(text, unit).quantity.m_as(unit) if unit else float(re.match(r"[\d.]+", text)[0])
-            for (_, text), unit in zip(problem.given, units, strict=True))
 
 
 @pytest.mark.parametrize("seed", range(25))

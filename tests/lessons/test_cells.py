@@ -4,7 +4,7 @@ import re
 
 import numpy as np
 import pytest
-from fair import at, check_fair
+from fair import at, check_fair, given
 
 from benchreckoner import project
 from benchreckoner.bench.sheet import read_sheet, read_text
@@ -196,10 +196,6 @@ def test_the_form_tells_of_readings_that_cannot_all_be_true():
 @pytest.mark.parametrize("seed", range(40))
 def test_an_exercise_is_fair(make, seed):
     check_fair(make(np.random.default_rng(seed)))
-
-
-def given(problem, *units):
-    return [read_quantity(text, unit).quantity.m_as(unit) for (_, text), unit in zip(problem.given, units)]
 
 
 @pytest.mark.parametrize("seed", range(20))

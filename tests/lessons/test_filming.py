@@ -4,14 +4,14 @@ import re
 
 import numpy as np
 import pytest
-from fair import at, check_fair
+from fair import at, check_fair, check_form, given
 
 from benchreckoner.bench.desk import sheet_path
 from benchreckoner.bench.sheet import read_sheet, read_text
 from benchreckoner.lessons import filming, filming_practice, filming_yours
 from benchreckoner.show.declare import corners
 from benchreckoner.show.say import SayChecks, look_through
-from benchreckoner.units import Q, read_quantity
+from benchreckoner.units import Q
 
 PICTURES = [filming.FLICKER, filming.FRAMES, filming.GAIN]
 PROBLEMS = [filming_practice._seen_turning, filming_practice._beside_another, filming_practice._longest_free,
@@ -144,16 +144,8 @@ def test_nonsense_is_told_by_its_box(change, told):
 
 
 def test_the_form_answers_keeps_and_brings_back():
-    form = filming_yours.FilmForm()
-    assert form.boxes["Mains"].value == "50 Hz"
-    form.boxes["Shutter"].value = "1/100"
-    form.answer_now()
-    assert "Your 1/100 s leaves nothing" in form.said.value and not form.error.value
-    again = filming_yours.FilmForm()
-    assert again.boxes["Shutter"].value == "1/100"
-    again.boxes["Mains"].value = "<b>50"
-    again.answer_now()
-    assert "&lt;b&gt;50" in again.error.value and again.boxes["Mains"].value == "<b>50"
+    assert filming_yours.FilmForm().boxes["Mains"].value == "50 Hz"
+    check_form(filming_yours.FilmForm, {"Shutter": "1/100"}, "Your 1/100 s leaves nothing", spoilt="Mains")
 
 
 @pytest.mark.parametrize("make", PROBLEMS, ids=lambda make: make.__name__)
@@ -165,10 +157,6 @@ def test_an_exercise_is_fair(make, seed):
 @pytest.mark.parametrize("seed", range(15))
 def test_exercises_by_their_given_numbers(seed):
     """What a reader would reckon from the numbers as shown comes out right."""
-    def given(problem, *units):
-        return [read_quantity(text, unit).quantity.m_as(unit) if unit else float(text)
-                for (_, text), unit in zip(problem.given, units)]
-
     turning = filming_practice._seen_turning(np.random.default_rng(seed))
     speed, marks, rate = given(turning, "turn/min", "", "")
     assert turning.right(nearest_mark(rate, speed, marks))

@@ -4,7 +4,7 @@ import re
 
 import numpy as np
 import pytest
-from fair import at, check_fair
+from fair import at, check_fair, given
 from scipy.integrate import solve_ivp
 
 from benchreckoner.lessons import governor, governor_centrifugal, governor_practice, governor_response
@@ -212,11 +212,6 @@ def test_an_exercise_is_fair(make, seed):
     check_fair(problem)
     for slip in problem.slips:
         assert not problem.right(slip.value.m_as(problem.unit)), f"a mistake that would pass: {slip.hint}"
-
-
-def given(problem, *units):
-    return [float(text) if unit == "" else read_quantity(text, unit).quantity.m_as(unit)
-            for (_, text), unit in zip(problem.given, units)]
 
 
 @pytest.mark.parametrize("seed", range(25))

@@ -5,12 +5,12 @@ import re
 
 import numpy as np
 import pytest
-from fair import at, check_fair
+from fair import at, check_fair, check_form, given
 
 from benchreckoner.lessons import motor_constants, motor_constants_practice, motor_constants_yours
 from benchreckoner.show.declare import corners
 from benchreckoner.show.say import SayChecks, look_through
-from benchreckoner.units import Q, read_quantity, show
+from benchreckoner.units import Q, show
 
 PROBLEMS = [motor_constants_practice.load_torque_problem, motor_constants_practice._constant_from_free_run,
             motor_constants_practice._held_current, motor_constants_practice._ripple]
@@ -147,27 +147,14 @@ def test_nonsense_is_told_by_its_box(change, told):
 
 
 def test_the_form_answers_keeps_and_brings_back():
-    form = motor_constants_yours.MotorRuns()
-    assert form.boxes["volts good to"].value == "1 %"
-    for name, text in TEXTS.items():
-        form.boxes[name].value = text
-    form.answer_now()
-    assert "Winding: 15" in form.said.value and not form.error.value
-    again = motor_constants_yours.MotorRuns()
-    assert {name: box.value for name, box in again.boxes.items()} == TEXTS
-    again.boxes["No load: volts"].value = "<b>6"
-    again.answer_now()
-    assert "&lt;b&gt;6" in again.error.value and again.boxes["No load: volts"].value == "<b>6"
+    assert motor_constants_yours.MotorRuns().boxes["volts good to"].value == "1 %"
+    check_form(motor_constants_yours.MotorRuns, TEXTS, "Winding: 15", spoilt="No load: volts")
 
 
 @pytest.mark.parametrize("make", PROBLEMS, ids=lambda make: make.__name__)
 @pytest.mark.parametrize("seed", range(40))
 def test_an_exercise_is_fair(make, seed):
     check_fair(make(np.random.default_rng(seed)))
-
-
-def given(problem, *units):
-    return (read_quantity(text, unit).quantity.m_as(unit) for (_, text), unit in zip(problem.given, units))
 
 
 @pytest.mark.parametrize("seed", range(25))

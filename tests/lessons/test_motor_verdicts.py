@@ -4,14 +4,13 @@ import re
 
 import numpy as np
 import pytest
-from fair import at, check_fair
+from fair import at, check_fair, given
 
 from benchreckoner.bench.sheet import read_text
 from benchreckoner.lessons import belt_off, motor_opening, motor_pattern, motor_verdicts
 from benchreckoner.lessons.your_bench import my_sheet
 from benchreckoner.show.declare import corners
 from benchreckoner.show.say import look_through
-from benchreckoner.units import read_quantity
 
 PROBLEMS = (belt_off._times_the_torque, belt_off._torque_of_the_rest, belt_off._volts_of_line, belt_off._own_share)
 WINDING, CONSTANT, SOURCE, DROP = 15.0, 0.0130, 2.2, 0.3
@@ -185,10 +184,6 @@ def test_it_can_be_shown(make):
 @pytest.mark.parametrize("seed", range(40))
 def test_an_exercise_is_fair(make, seed):
     check_fair(make(np.random.default_rng(seed)))
-
-
-def given(problem, *units):
-    return (read_quantity(text, unit).quantity.m_as(unit) for (_, text), unit in zip(problem.given, units))
 
 
 @pytest.mark.parametrize("seed", range(25))

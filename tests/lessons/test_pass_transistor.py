@@ -4,7 +4,7 @@ import re
 
 import numpy as np
 import pytest
-from fair import at, check_fair
+from fair import at, check_fair, check_form, given
 
 from benchreckoner import project
 from benchreckoner.bench.sheet import read_sheet, read_text
@@ -200,26 +200,13 @@ def test_nonsense_is_told_by_its_box(change, told):
 
 
 def test_the_form_answers_keeps_and_brings_back():
-    form = plate_yours.OwnPlate()
-    for name, text in TEXTS.items():
-        form.boxes[name].value = text
-    form.answer_now()
-    assert "The junction gets to about" in form.said.value and not form.error.value
-    again = plate_yours.OwnPlate()
-    assert {name: box.value for name, box in again.boxes.items()} == TEXTS
-    again.boxes["Thickness"].value = "<b>1"
-    again.answer_now()
-    assert "&lt;b&gt;1" in again.error.value and not again.said.value
+    check_form(plate_yours.OwnPlate, TEXTS, "The junction gets to about", spoilt="Thickness")
 
 
 @pytest.mark.parametrize("make", PROBLEMS, ids=lambda make: make.__name__)
 @pytest.mark.parametrize("seed", range(25))
 def test_an_exercise_is_fair(make, seed):
     check_fair(make(np.random.default_rng(seed)))
-
-
-def given(problem, *units):
-    return (read_quantity(text, unit).quantity.m_as(unit) for (_, text), unit in zip(problem.given, units))
 
 
 @pytest.mark.parametrize("seed", range(20))

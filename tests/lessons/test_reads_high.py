@@ -4,12 +4,12 @@ import re
 
 import numpy as np
 import pytest
-from fair import check_fair
+from fair import check_fair, check_form, given
 
 from benchreckoner.lessons import reads_high, reads_high_practice, reads_high_yours
 from benchreckoner.show.declare import corners
 from benchreckoner.show.say import SayChecks, look_through
-from benchreckoner.units import Q, read_quantity
+from benchreckoner.units import Q
 
 PROBLEMS = [reads_high_practice.charged_late_problem, reads_high_practice._leak_from_two, reads_high_practice._no_reading,
             reads_high_practice._posing, reads_high_practice._added_up]
@@ -134,16 +134,7 @@ def test_nonsense_is_told_by_its_box(change, told):
 
 
 def test_the_form_answers_keeps_and_brings_back():
-    form = reads_high_yours.TwoReadings()
-    for name, text in {**TEXTS, **BRIDGE}.items():
-        form.boxes[name].value = text
-    form.answer_now()
-    assert "One cause alone fits" in form.said.value and not form.error.value
-    again = reads_high_yours.TwoReadings()
-    assert {name: box.value for name, box in again.boxes.items()} == {**TEXTS, **BRIDGE}
-    again.boxes["First shows"].value = "<b>18"
-    again.answer_now()
-    assert "&lt;b&gt;18" in again.error.value and again.boxes["First shows"].value == "<b>18"
+    check_form(reads_high_yours.TwoReadings, {**TEXTS, **BRIDGE}, "One cause alone fits", spoilt="First shows")
 
 
 def test_a_fresh_form_answers_one_reading():
@@ -163,10 +154,6 @@ def test_a_clock_that_never_stops_can_be_written_down():
 @pytest.mark.parametrize("seed", range(40))
 def test_an_exercise_is_fair(make, seed):
     check_fair(make(np.random.default_rng(seed)))
-
-
-def given(problem, *units):
-    return (read_quantity(text, unit).quantity.m_as(unit) for (_, text), unit in zip(problem.given, units))
 
 
 @pytest.mark.parametrize("seed", range(25))

@@ -4,13 +4,13 @@ import re
 
 import numpy as np
 import pytest
-from fair import at, check_fair
+from fair import at, check_fair, given
 
 from benchreckoner.lessons import tighter, tighter_practice
 from benchreckoner.physics import belt_bending, belt_creep, belt_hub, belt_pull, belt_sizes, rubber, rubber_ageing
 from benchreckoner.show.declare import corners
 from benchreckoner.show.say import SayChecks, look_through
-from benchreckoner.units import Q, read_quantity
+from benchreckoner.units import Q
 
 PROBLEMS = [tighter_practice._creeps, tighter_practice._costs, tighter_practice._grips, tighter_practice._needs, tighter_practice._runs]
 NAMES = ("grip, once aged", "creep", "load across the shaft", "current for the belt")
@@ -147,11 +147,6 @@ def test_our_sentences_pass_our_own_checks():
 @pytest.mark.parametrize("seed", range(40))
 def test_an_exercise_is_fair(make, seed):
     check_fair(make(np.random.default_rng(seed)))
-
-
-def given(problem, *units):
-    return (read_quantity(text, unit).quantity.m_as(unit) if unit else float(re.match(r"[\d.]+", text)[0])
-            for (_, text), unit in zip(problem.given, units, strict=True))
 
 
 @pytest.mark.parametrize("seed", range(25))

@@ -4,7 +4,7 @@ import re
 
 import numpy as np
 import pytest
-from fair import at, check_fair
+from fair import at, check_fair, check_form, given
 from scipy.integrate import solve_ivp
 from scipy.optimize import brentq
 
@@ -242,16 +242,7 @@ def test_nonsense_is_told_by_its_box(change, told):
 
 
 def test_the_form_answers_keeps_and_brings_back():
-    form = warming_yours.ColdAndWarm()
-    for name, text in TEXTS.items():
-        form.boxes[name].value = text
-    form.answer_now()
-    assert "When it stopped" in form.said.value and not form.error.value
-    again = warming_yours.ColdAndWarm()
-    assert {name: box.value for name, box in again.boxes.items()} == TEXTS
-    again.boxes["Warm speed"].value = "<b>2400"
-    again.answer_now()
-    assert "&lt;b&gt;2400" in again.error.value and again.boxes["Warm speed"].value == "<b>2400"
+    check_form(warming_yours.ColdAndWarm, TEXTS, "When it stopped", spoilt="Warm speed")
     assert warming_yours.cold_and_warm().children
 
 
@@ -259,10 +250,6 @@ def test_the_form_answers_keeps_and_brings_back():
 @pytest.mark.parametrize("seed", range(40))
 def test_an_exercise_is_fair(make, seed):
     check_fair(make(np.random.default_rng(seed)))
-
-
-def given(problem, *units):
-    return (read_quantity(text, unit).quantity.m_as(unit) for (_, text), unit in zip(problem.given, units))
 
 
 @pytest.mark.parametrize("seed", range(25))
@@ -281,13 +268,13 @@ def test_exercises_by_their_given_numbers(seed):
     first, waited, late = given(back, "ohm", "s", "ohm")
     assert back.right(late + (first - late) * np.exp(waited / 18))
     more = warming_practice._more_current(rng(seed))
-    assert more.right(next(given(more, "A")) / (1 - 0.002 * float(more.given[1][1].split()[0])))
+    assert more.right(given(more, "A")[0] / (1 - 0.002 * float(more.given[1][1].split()[0])))
     held = warming_practice._held_current(rng(seed))
     ohms, amps, air = given(held, "ohm", "A", "degC")
     heat = amps**2 * ohms * 34
     assert held.right(heat * (1 + (air - 20) / 254.5) / (1 - heat / 254.5))
     bearing = warming_practice._bearing(rng(seed))
-    spare = next(given(bearing, "A"))
+    spare = given(bearing, "A")[0]
     pull, radius = (read_quantity(bearing.given[place][1], unit).quantity.m_as(unit) for place, unit in ((2, "N"), (3, "m")))
     bending = 1e-6 * float(bearing.given[4][1].split()[0])
     assert bearing.right((0.013 * spare - bending) / pull / radius)
