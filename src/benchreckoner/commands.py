@@ -208,7 +208,7 @@ def _make_excerpts(sheet, folder):
 def _make_pages(sheet, folder):
     from benchreckoner.tell.pages import make_pages
 
-    return make_pages(sheet, folder, tell=_tell)
+    return make_pages(sheet, folder)
 
 
 def _make_handouts(sheet, folder):

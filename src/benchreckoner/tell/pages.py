@@ -4,6 +4,7 @@ A page holds the drawing, the script and the style of the books, and a table of 
 that its sliders change. What a slider does not change is stored once.
 """
 
+import functools
 import gzip
 import itertools
 import json
@@ -23,10 +24,12 @@ from benchreckoner.lessons.series import book_of, live_pictures, own_pictures
 from benchreckoner.show.live import GAP, picture_at, scene, spec
 from benchreckoner.show.picture import Reading
 from benchreckoner.show.table import tables_html
-from benchreckoner.tell.place import put_pages
+from benchreckoner.tell.place import check_places, put_pages
+from benchreckoner.tell.spread import spread
 
 LARGEST = 600_000  # bytes of one page: small enough for any way of sending it
 _OURS = '<meta name="generator" content="Bench Reckoner, picture for a phone">'
+_WHAT = "picture for a phone"
 _NUMBERS = {"curve": 2, "band": 3, "point": 3, "limit": 2}  # for each place of a mark
 
 
@@ -39,7 +42,7 @@ class _Shown:
     machine: str = ""
 
 
-def make_pages(sheet_path, folder, *, tell=lambda line: None):
+def make_pages(sheet_path, folder):
     """Write every live picture as a page that needs no network and no program but a browser.
 
     Parameters
@@ -48,8 +51,6 @@ def make_pages(sheet_path, folder, *, tell=lambda line: None):
         Its readings add a picture of the reader's own, where they suffice.
     folder : path-like
         Where to put the pages. It is made if only it, and not its parent, is missing.
-    tell : callable
-        Hears a line before each picture: working one out takes some seconds.
 
     Returns
     -------
@@ -67,22 +68,38 @@ def make_pages(sheet_path, folder, *, tell=lambda line: None):
 
     Notes
     -----
-    The same sheet gives the same bytes.
+    The same sheet gives the same bytes. Nothing is written before all pages are worked out.
     """
+    _all_shown.cache_clear()  # the sheet may have changed
+    shown = _all_shown(str(sheet_path))
+    names = {key: f"{key}.html" for key in shown}
+    check_places([*names.values(), "index.html"], folder, ours=_OURS, what=_WHAT)
+    longest_first = sorted(shown, key=lambda key: -prod(len(slider.steps) for slider in _moving(shown[key].declaration)))
+    worked_out = dict(zip(longest_first, spread(_work_out, [(str(sheet_path), key) for key in longest_first], unit="page")))
+    pages, listed = {}, []
+    for key, one in shown.items():
+        title, pages[names[key]] = worked_out[key]
+        heading = f"Your {one.machine}" if one.machine else book_of(key)
+        listed.append({"heading": heading, "file": names[key], "title": title, "goal": _goal(one.declaration), "machine": one.machine})
+    groups = [(heading, list(group)) for heading, group in itertools.groupby(listed, key=itemgetter("heading"))]
+    pages["index.html"] = _render("index.html", groups=groups)
+    put_pages(pages, folder, ours=_OURS, what=_WHAT)
+    return Path(folder) / "index.html"
+
+
+@functools.cache
+def _all_shown(sheet_path):
+    """The pictures by key: those of the books, then the sheet's own."""
     sheet = read_sheet(sheet_path)
     shown = [_Shown(declaration) for declaration in live_pictures()]
     shown += [_Shown(declaration, reading, sheet.machine.name) for declaration, reading in own_pictures(sheet)]
-    pages, listed = {}, []
-    for number, one in enumerate(shown, 1):
-        tell(f"{number} of {len(shown)}: {_goal(one.declaration)}")
-        name = f"{one.declaration.key}.html"
-        pages[name] = page_html(one.declaration, reading=one.reading, machine=one.machine)
-        heading = f"Your {sheet.machine.name}" if one.machine else book_of(one.declaration.key)
-        listed.append({"heading": heading, "file": name, "title": _start(one).title, "goal": _goal(one.declaration), "machine": one.machine})
-    groups = [(heading, list(group)) for heading, group in itertools.groupby(listed, key=itemgetter("heading"))]
-    pages["index.html"] = _render("index.html", groups=groups)
-    put_pages(pages, folder, ours=_OURS, what="picture for a phone")
-    return Path(folder) / "index.html"
+    return {one.declaration.key: one for one in shown}
+
+
+def _work_out(task):
+    """Title and page of one picture, by its sheet's path and its key: in another process its functions must be found anew."""
+    one = _all_shown(task[0])[task[1]]
+    return _start(one).title, page_html(one.declaration, reading=one.reading, machine=one.machine)
 
 
 def page_html(declaration, *, reading=None, machine=""):
