@@ -33,10 +33,6 @@ def failure_limit(*, clean, faults):
     """
     clean, faults = int(clean), int(faults)
     places = np.arange(1, _MOST_TRIES + 1)
-
-    def limits(faults):
-        return np.array([100 * failure_rate_limit(clean=int(number), faults=faults) for number in places])
-
     limit = failure_rate_limit(clean=clean, faults=faults)
     tries = f"{clean} clean {'try' if clean == 1 else 'tries'}"
     also = "no fault" if not faults else f"{faults} {'fault' if faults == 1 else 'faults'}"
@@ -45,9 +41,9 @@ def failure_limit(*, clean, faults):
     return Picture(
         title="What is still possible after clean tries",
         x=Axis("clean tries", "", 0, _MOST_TRIES), y=Axis("highest failure rate still possible", "percent", 1, 100, "log", "%"),
-        curves=(Curve("without a fault", places, limits(0), "faint"),
+        curves=(Curve("without a fault", places, _limits(0), "faint"),
                 Curve("rule of three, 3/n", places, np.where(places >= 3, 300 / places, np.nan), "third"),
-                Curve("with your faults", places, limits(faults))),
+                Curve("with your faults", places, _limits(faults))),
         points=(Point("here", clean, 100 * limit),),
         limits=(Limit("5 %", "y", 5),),
         sentence=(f"After {tries} and {also}, a part that fails in up to {percent(limit)} of all tries could still hide "
@@ -114,7 +110,12 @@ def watched_test(*, rate, bad):
              f"At {rate:g} in a hundred the curve stands at {percent(chance)}."))
 
 
-# Sliders come back to the same few rates, and a walk through every outcome takes longer than a step may.
+# Sliders come back to the same few faults and rates, and a walk through every outcome takes longer than a step may.
+@functools.cache
+def _limits(faults):
+    return np.array([100 * failure_rate_limit(clean=number, faults=faults) for number in range(1, _MOST_TRIES + 1)])
+
+
 @functools.cache
 def _misled(rate):
     return chance_misled_by_peeking(rate=rate / 100, tries=_MOST_PEEKS)

@@ -58,9 +58,9 @@ def next_picture(*, reading, good_to):
     weights = np.exp(-0.5 * (beside**2 - np.min(beside**2)))
     weights = weights / weights.sum()
     left = 1 / np.sum(weights**2)
-    before = _band(following, np.full(len(following), 1 / len(following)))
+    before = _band(np.full(len(following), 1 / len(following)))
     stops = 2 * min(below, 1 - below) < _RARE or left < _FEW
-    low, high = (np.nan, np.nan) if stops else _band(following, weights)
+    low, high = (np.nan, np.nan) if stops else _band(weights)
     first_words = f"Belt a: {show(reading, 'A')} ± {show(good_to, 'A', digits=2)}."
     if stops:
         said = (f"{first_words} The model stops here: hardly any of {_COUNT} draws gives that. Check the reading, and whether the belt rubs or the "
@@ -84,16 +84,24 @@ def _currents():
     return 1e3 * drawn[0], 1e3 * drawn[1]
 
 
+@functools.cache
+def _rising():
+    """The next belt's currents from low to high: their order, themselves, and how many lie below each edge."""
+    order = np.argsort(_currents()[1])
+    rising = _currents()[1][order]
+    return order, rising, np.append(np.searchsorted(rising, _EDGES[:-1], "left"), np.searchsorted(rising, _EDGES[-1], "right"))
+
+
 def _density(weights):
-    counts, _ = np.histogram(_currents()[1], bins=_EDGES, weights=weights)
-    if weights is None:
-        counts = counts / _COUNT
+    order, _, below = _rising()
+    counts = np.diff(below) / _COUNT if weights is None else np.diff(np.append(0, np.cumsum(weights[order]))[below])
     return 100 * np.convolve(counts, _SMOOTH / _SMOOTH.sum(), mode="same") / (_EDGES[1] - _EDGES[0])
 
 
-def _band(values, weights):
-    order = np.argsort(values)
-    return tuple(float(np.interp(edge, np.cumsum(weights[order]), values[order])) for edge in _ENDS)
+def _band(weights):
+    order, rising, _ = _rising()
+    below = np.cumsum(weights[order])
+    return tuple(float(np.interp(edge, below, rising)) for edge in _ENDS)
 
 
 NEXT = LivePicture(

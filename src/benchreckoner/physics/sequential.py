@@ -215,7 +215,8 @@ def _walk(rate, good_rate, bad_rate, alarm_risk, miss_risk):
     while going.sum(axis=1).max() > _LEFT_OPEN:
         mean += going.sum(axis=1)
         tries += 1
-        going = np.pad(going * (1 - rate), ((0, 0), (0, 1))) + np.pad(going * rate, ((0, 0), (1, 0)))
+        none = np.zeros((len(rate), 1))
+        going = np.hstack((going * (1 - rate), none)) + np.hstack((none, going * rate))
         faults, even = fewest + np.arange(going.shape[1]), lines.slope * tries
         low, high = faults <= even - lines.cured + _TOUCH, faults >= even + lines.faulty - _TOUCH
         cured += going[:, low].sum(axis=1)
