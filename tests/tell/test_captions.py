@@ -139,6 +139,12 @@ def test_chapters_run_from_first_sentence_to_first_sentence():
     assert chapter_cues([]) == ()
 
 
+def test_a_bridged_silence_leaves_no_gap_of_a_rounding():
+    """0.1 + ((1.0 - 0.1) + (1.3 - 1.0)) is not quite 1.3."""
+    first, second = cues((Spoken("One.", 0.1, 1.0), Spoken("Two.", 1.3, 2.2)))
+    assert first.end == second.start == 1.3
+
+
 def test_sentences_and_syllables():
     assert sentences("  It took 3.1 mV.  “Why?” he said. No! ") == ("It took 3.1 mV.", "“Why?”", "he said.", "No!")
     assert sentences("") == ()
