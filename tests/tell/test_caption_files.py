@@ -6,6 +6,7 @@ from pathlib import Path
 from types import SimpleNamespace
 
 import pytest
+import tomlkit
 
 from benchreckoner import commands, project
 from benchreckoner.bench.sheet import SheetError, read_sheet
@@ -82,6 +83,25 @@ def test_a_corrected_file_is_kept(tmp_path):
     assert make_captions(SHEETS[0], tmp_path).name == "captions-3.vtt"
 
 
+def test_captions_follow_the_scripts_words_and_a_corrected_file_still_stands(tmp_path):
+    """The author changes a line of the script, corrects a caption by hand, then changes the line again."""
+    def say(words):
+        script = tomlkit.parse((tmp_path / "script.toml").read_text(encoding="utf-8"))
+        next(line for line in script["line"] if line["use"])["camera"] = words
+        (tmp_path / "script.toml").write_text(tomlkit.dumps(script), encoding="utf-8")
+        return make_captions(SHEETS[0], tmp_path)
+
+    make_script(SHEETS[0], tmp_path)
+    path = say("This came in a suitcase.")
+    assert shown(path)[0][2] == "This came in a suitcase."
+    mine = path.read_text(encoding="utf-8").replace("in a suitcase", "in an old suitcase")
+    path.write_text(mine, encoding="utf-8")
+    again = say("This came by train.")
+    assert again.name == "captions-2.vtt" and shown(again)[0][2] == "This came by train."
+    assert path.read_text(encoding="utf-8") == mine
+    assert say("This came on foot.") == again and shown(again)[0][2] == "This came on foot." and path.read_text(encoding="utf-8") == mine
+
+
 def test_an_unchanged_file_is_made_again_byte_for_byte_and_line_ends_do_not_matter(tmp_path):
     path = make_captions(SHEETS[0], tmp_path)
     first = path.read_bytes()
@@ -112,3 +132,4 @@ def test_the_command_says_where_they_lie(tmp_path, capsys):
     assert commands.main(["make", "captions", "--sheet", str(SHEETS[0]), "--to", str(tmp_path / "film")]) == 0
     out, err = capsys.readouterr()
     assert out.strip().endswith("captions.vtt") and "No recording of the voice" in err
+    assert "captions_upright.vtt" in err and "chapters.vtt" in err

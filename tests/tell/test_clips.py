@@ -13,9 +13,12 @@ from benchreckoner import commands, project
 from benchreckoner.bench.recordings import RATE as SOUND_RATE
 from benchreckoner.bench.recordings import Recording, RecordingError
 from benchreckoner.bench.sheet import read_sheet, read_text
+from benchreckoner.lessons.series import live_pictures
 from benchreckoner.show.declare import LivePicture, Slider, ladder
+from benchreckoner.show.still import Figures, figure
 from benchreckoner.tell import clips
 from benchreckoner.tell.choice import ChoiceError
+from benchreckoner.tell.framed import layout, picture_pixels
 from benchreckoner.tell.overlay import Overlay, find_clap, overlay_words, overlays
 from benchreckoner.units import Q
 
@@ -78,7 +81,10 @@ def frames_of(path):
 def test_a_clip_holds_its_frames(small, tmp_path, capsys):
     out = tmp_path / "out"
     assert commands.main(["make", "clips", "--sheet", str(DEMO), "--to", str(out)]) == 0
-    assert "clips.toml" in capsys.readouterr().out
+    printed, told = capsys.readouterr()
+    assert "clips.toml" in printed and printed.count("\n") == 1
+    lengths = {shape: sum(seconds for _, seconds in clips.sweep_frames(FEW, None, "", shape)) for shape in clips.SHAPES}
+    assert told.splitlines() == [f"divider-{shape}.mp4: {seconds:.0f} s long, {place} of 2" for place, (shape, seconds) in enumerate(lengths.items(), 1)]
     assert sorted(path.name for path in out.iterdir()) == ["clips.toml", "divider-upright.mp4", "divider-wide.mp4"]
     for shape, (width, height) in clips.SHAPES.items():
         found, rate = frames_of(out / f"divider-{shape}.mp4")
@@ -92,6 +98,24 @@ def test_a_clip_holds_its_frames(small, tmp_path, capsys):
     out.joinpath("divider-wide.mp4").write_bytes(b"my own film")
     assert commands.main(["make", "clips", "--sheet", str(DEMO), "--to", str(out)]) == 2
     assert out.joinpath("divider-wide.mp4").read_bytes() == b"my own film"
+
+
+@pytest.mark.parametrize("key", ["divider", "held-volts", "motor-lines"])
+def test_a_figure_whose_marks_are_put_anew_is_the_figure_drawn_anew(key):
+    """Pixel by pixel, at the start, both ends and back: bands, curves, points, limits and their names."""
+    declaration = FEW if key == "divider" else next(one for one in live_pictures() if one.key == key)
+    figures, slider = Figures(), next(one for one in declaration.sliders if one.name == declaration.phone_sliders[0])
+    for step in (slider.start_position, 0, len(slider.steps) - 1, 0):
+        picture = declaration.at({**declaration.start, slider.name: step})
+        anew = picture_pixels(layout(picture, "wide"), figure(picture, large=True))
+        assert np.array_equal(picture_pixels(layout(picture, "wide"), figures.of(picture)), anew)
+
+
+def test_another_picture_gets_a_figure_of_its_own():
+    figures, first, other = Figures(), FEW.at(FEW.start), live_pictures()[0]
+    drawn = figures.of(first)
+    assert figures.of(first) is drawn
+    assert figures.of(other.at(other.start)) is not drawn
 
 
 def test_stopped_half_way_the_earlier_clip_stands(tmp_path):

@@ -73,6 +73,17 @@ def test_no_text_in_a_picture_lies_over_another(declaration, step):
     assert overlaps(boxes(drawn)) == []
 
 
+@pytest.mark.parametrize("demo", ["record_player", "tape_player"])
+@pytest.mark.parametrize("shape", framed.SHAPES)
+def test_nothing_of_a_sheets_own_pictures_is_cut_off(demo, shape):
+    """The outermost pixels of each drawing are paper."""
+    for name, one in pictures.framed(read_sheet(project.CASES / f"{demo}.toml")).items():
+        if one.words.foot and one.picture is not None:
+            drawing = framed.picture_pixels(framed.layout(one.picture, shape), figure(one.picture, large=True))
+            edges = (drawing[:2], drawing[-2:], drawing[:, :2], drawing[:, -2:])
+            assert all((edge == 255).all() for edge in edges), name
+
+
 @pytest.mark.parametrize("shape", framed.SHAPES)
 def test_words_keep_to_their_panel_and_apart(shape, shown):
     for one in (shown[name] for name in ("title", "my-held-volts", "ten-warm-minutes", "rest-of-lot")):
@@ -178,7 +189,9 @@ def title_alone(tmp_path):
 
 def test_the_command_writes_the_chosen_and_nothing_over_what_is_not_ours(title_alone, capsys):
     words = ["make", "pictures", "--sheet", str(DEMO), "--to", str(title_alone)]
-    assert commands.main(words) == 0 and "pictures.toml" in capsys.readouterr().out
+    assert commands.main(words) == 0
+    printed, told = capsys.readouterr()
+    assert "pictures.toml" in printed and told == "1 pictures, each wide and upright, as PNG and SVG: title\n"
     assert len(list(title_alone.iterdir())) == 5
     assert commands.main(words) == 0
     title_alone.joinpath("title-wide.png").write_bytes(b"my own")
