@@ -1,54 +1,22 @@
-"""What is said of contacts, jacks, shields and controls that pass sound, on whole sheets and on simulated benches."""
+"""What is said of contacts, jacks, shields and controls that pass sound, on whole sheets."""
 
 import math
 import re
 
-import numpy as np
 import pytest
-import uncertainties
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from signal_sheets import JACK, VOLUME, judged, sheet
 
 from benchreckoner import project
-from benchreckoner.bench.bounds import Bounds, judge_bounds
 from benchreckoner.bench.compare import comparisons
-from benchreckoner.bench.limits import Band
 from benchreckoner.bench.report import findings, json_report, text_report
-from benchreckoner.bench.sheet import SheetError, read_sheet, read_text
+from benchreckoner.bench.sheet import SheetError, read_sheet
 from benchreckoner.bench.signal_judge import judge_signal
-from benchreckoner.bench.uncertain import Known
-from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD, judge_value
-from benchreckoner.units import Q, ureg
+from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
+from benchreckoner.units import ureg
 
 DEMO = project.CASES / "record_player.toml"
-OHMS, VOLTS, DECIBELS = (0.008, 0.02), (0.005, 2e-4), 0.2  # share and fixed part of each promise
-TOP = """version = 1
-[[instrument]]
-name = "meter"
-accuracy = [{ quantity = "resistance", up_to = "200 ohm", limit = "0.8 % + 20 mohm" },
-            { quantity = "resistance", limit = "0.8 % + 20 ohm" },
-            { quantity = "voltage", limit = "0.5 % + 0.2 mV" }, { quantity = "current", limit = "1 % + 0.1 mA" },
-            { quantity = "level", limit = "0.2 dB" }]
-"""
-JACK = ("jack", "jack contact", "")
-VOLUME = ("volume", "potentiometer", 'resistance = "10 kohm"')
-
-
-def sheet(*rows, parts=(JACK,), meter="", more=""):
-    """A sheet from (part, quantity, value, condition, stage) rows; stage and condition may be left out."""
-    text = TOP + meter + "\n" + "".join(f'[[part]]\nname = "{name}"\nkind = "{kind}"\n{keys}\n' for name, kind, keys in parts)
-    text += '[[action]]\nname = "worked"\n' + more
-    for row in rows:
-        name, quantity, value, condition, stage = (*row, "still", "as found")[:5] if len(row) == 3 else (*row, "as found")[:5]
-        text += (f'[[reading]]\npart = "{name}"\nquantity = "{quantity}"\nvalue = "{value}"\ninstrument = "meter"\n'
-                 f'stage = "{stage}"\ncondition = "{condition}"\n')
-    return read_text(text)
-
-
-def judged(made, quantity="resistance"):
-    report = judge_signal(made)[0]
-    (one,) = [one for one in report.judgements if one.quantity == quantity]
-    return one
 
 
 class TestOhms:
@@ -307,105 +275,6 @@ class TestReports:
             sheet(("volume", "wiper resistance", "-3 ohm"), parts=[VOLUME])
         with pytest.raises(SheetError, match="leads.*below 0 ohm"):
             sheet(meter='leads = "-1 ohm"')
-
-
-def known(value, spread):
-    return Known(uncertainties.ufloat(value, spread), "ohm")
-
-
-def band(sound, bad):
-    return Band(Q(sound, "ohm"), Q(bad, "ohm"), "", "PRACTICE")
-
-
-positive = st.floats(1e-2, 1e5)
-
-
-@given(positive, st.floats(1e-3, 0.3), st.floats(0.1, 10), st.floats(1.001, 10))
-def test_bounds_of_no_width_are_a_value(value, share, place, apart):
-    """Second route: the verdict on a plain value (JCGM 106)."""
-    sound = value * place
-    one = judge_bounds(Bounds(known(value, share * value), known(value, share * value)), band(sound, sound * apart))
-    other = judge_value(value=value, uncertainty=share * value, sound_up_to=sound, bad_from=sound * apart)
-    assert one.word == other.word and one.probability == pytest.approx(other.probability, abs=1e-9)
-
-
-@given(positive, positive, st.floats(0.001, 0.2), st.floats(-1, 1), st.floats(0, 0.05), st.floats(-1.9, 1.9))
-def test_the_truth_lies_within_the_bounds(truth, path, tolerance, off, share, error):
-    """A path anywhere in its tolerance, and a reading off by less than twice its uncertainty."""
-    reading = 1 / (1 / truth + 1 / (path * (1 + off * tolerance)))
-    reading = known(reading * (1 - error * share), max(share * reading, 1e-9))
-    for low, open_ended in ((reading, False), (None, False), (reading, True)):
-        bounds = Bounds(low, reading, path=None if open_ended else (path * (1 - tolerance), path * (1 + tolerance)), open_ended=open_ended)
-        assert bounds.lowest() <= truth * (1 + 1e-6)
-        assert bounds.highest() is None or bounds.highest() >= truth * (1 - 1e-6)
-        assert not bounds.contradicted
-
-
-@given(positive, st.floats(1e-3, 0.1), st.floats(0.1, 10), st.floats(1.01, 10))
-def test_less_known_is_never_more_told(value, share, place, apart):
-    """Opening a bound can take a verdict away, never turn it round."""
-    reading, limits = known(value, share * value), band(value * place, value * place * apart)
-    full = judge_bounds(Bounds(reading, reading), limits).word
-    for bounds in (Bounds(None, reading), Bounds(reading, reading, open_ended=True), Bounds(None, reading, open_ended=True)):
-        assert judge_bounds(bounds, limits).word in (full, UNTOLD)
-
-
-TRIALS = 600
-
-
-def right(word, truth, sound, bad):
-    return word == UNTOLD or word == (SOUND if truth <= sound else BAD if truth >= bad else DOUBTFUL)
-
-
-def typed(value, share, fixed, step, rng):
-    """What a meter shows that errs anywhere within its limits."""
-    shown = value * (1 + rng.uniform(-share, share)) + rng.uniform(-fixed, fixed)
-    return max(0.0, round(shown / step) * step)
-
-
-def test_simulated_contacts_are_seldom_judged_wrongly():
-    """Two wires with their leads read, ohms from far below to far above the band (0.05 and 1 ohm)."""
-    rng = np.random.default_rng(41)
-    wrong = told = 0
-    for _ in range(TRIALS):
-        truth, leads = 10 ** rng.uniform(-2.5, 1), rng.uniform(0.05, 0.4)
-        gain = rng.uniform(-OHMS[0], OHMS[0])
-        shown = [max(0.0, round(ohms * (1 + gain) + rng.uniform(-OHMS[1], OHMS[1]), 2)) for ohms in (truth + leads, leads)]
-        word = judged(sheet(("jack", "resistance", f"{shown[0]:.2f} ohm"), meter=f'leads = "{shown[1]:.2f} ohm"')).verdict.word
-        wrong += not right(word, truth, 0.05, 1)
-        told += word != UNTOLD
-    print(f"\n{TRIALS} contacts by two wires: {wrong} judged wrongly, {told} told at all")
-    assert wrong <= 0.02 * TRIALS and told >= 0.6 * TRIALS
-
-
-def test_simulated_tracks_in_circuit_are_seldom_judged_wrongly():
-    """A track anywhere from a third to three times what is written on it, a path within its tolerance across it."""
-    rng = np.random.default_rng(42)
-    wrong = told = false = needless = 0
-    for _ in range(TRIALS):
-        truth, path, tolerance = 1e4 * 3 ** rng.uniform(-1, 1), 10 ** rng.uniform(3.7, 5.3), rng.choice([0.01, 0.05, 0.1])
-        reading = 1 / (1 / truth + 1 / (path * (1 + rng.uniform(-tolerance, tolerance))))
-        parts = [("tone", "potentiometer", f'resistance = "10 kohm"\nacross = "R1 {path:.3f} ohm {100 * tolerance:.0f} %"')]
-        made = sheet(("tone", "resistance", f"{typed(reading, OHMS[0], 20, 10, rng):.0f} ohm", "in circuit"), parts=parts)
-        one = judged(made)
-        true_word = SOUND if 8e3 <= truth <= 12e3 else BAD if truth <= 5e3 or truth >= 15e3 else DOUBTFUL
-        wrong += one.verdict.word not in (UNTOLD, true_word)
-        told += one.verdict.word != UNTOLD
-        false += bool(judge_signal(made)[0].findings)
-        needless += one.verdict.word == UNTOLD and not one.next
-    print(f"\n{TRIALS} tracks in circuit: {wrong} judged wrongly, {told} told at all, {false} false contradictions")
-    assert wrong <= 0.02 * TRIALS and told >= 0.5 * TRIALS and false <= 0.01 * TRIALS and not needless
-
-
-def test_simulated_contacts_that_lie_still_are_seldom_said_to_move():
-    rng = np.random.default_rng(43)
-    accused = 0
-    for _ in range(TRIALS // 2):
-        levels = [f"{-10 + rng.uniform(-DECIBELS, DECIBELS):.1f} dB" for _ in range(4)]
-        rows = [("jack", "level", levels[0]), *[("jack", "level", level, "wiggled") for level in levels[1:]]]
-        accused += judged(sheet(*rows), "movement").verdict.word in (BAD, DOUBTFUL)
-    print(f"\n{TRIALS // 2} contacts that lie still: {accused} said to move")
-    assert accused <= 0.05 * TRIALS // 2
 
 
 @settings(max_examples=30, deadline=None)
