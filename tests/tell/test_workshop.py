@@ -335,6 +335,17 @@ def test_the_plan_fills_the_evening_and_nobody_sits_twice_at_a_station(minutes, 
     assert max(kits(turns, name) for name in names) == -(-tables // count)
 
 
+def test_a_station_that_no_table_visits_is_not_prepared():
+    """One table in 38 minutes has one round: the first station of the file."""
+    made = pages(DEMO, changed("tables = 4", "tables = 1").replace("minutes = 90", "minutes = 38"))
+    assert "No table comes to Motor and governor, Leaky capacitor, Belts: there is nothing to bring for them" in made["workshop_host.html"]
+    assert "0 set" not in made["workshop_host.html"] and "from the others" not in made["workshop_host.html"]
+    assert re.findall("<h1>(.*?)</h1>", made["workshop_cards.html"]) == ["Lost volts"]
+    assert "Belts" not in made["workshop_large.html"] and "Melted belts" not in made["workshop_host.html"]
+    usual = pages(DEMO, TEXT)["workshop_host.html"]
+    assert "No table comes" not in usual and "misses 1 of the 4 stations" in usual
+
+
 def test_how_many_rounds_fit():
     """By hand: 10 + 3 * 20 + 2 * 2 + 8 = 82, and 10 + 4 * 20 + 3 * 2 + 8 = 104."""
     assert [rounds_that_fit(minutes=minutes, stations=4) for minutes in (37, 38, 81, 82, 90, 103, 104)] == [0, 1, 2, 3, 3, 3, 4]

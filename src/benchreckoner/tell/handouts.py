@@ -110,12 +110,14 @@ def pack(workshop, *, machine, settings):
         If an entry makes no tin.
     """
     turns, tins = _turns(workshop), {key: _tin(key, workshop) for key in TITLES}
-    cautions, order = cautions_of(workshop.stations), [visits(turns, table) for table in range(workshop.tables)]
+    visited = [one for one in workshop.stations if kits(turns, one.name)]
+    cautions, order = cautions_of(visited), [visits(turns, table) for table in range(workshop.tables)]
     rounds = len(order[0])
-    values = {"minutes": workshop.minutes, "tables": workshop.tables, "seed": workshop.seed, "stations": workshop.stations,
-              "turns": turns, "order": order, "rounds": rounds, "missed": len(workshop.stations) - rounds, "machine": machine,
+    values = {"minutes": workshop.minutes, "tables": workshop.tables, "seed": workshop.seed, "stations": visited,
+              "turns": turns, "order": order, "rounds": rounds, "missed": len(visited) - rounds,
+              "unvisited": [one.name for one in workshop.stations if one not in visited], "machine": machine,
               "settings": settings, "sheets": sheets(workshop), "cautions_of": cautions_of,
-              "kits": [{"station": one, "kits": kits(turns, one.name), "buy": tins[one.tin]["buy"] if one.tin else ()} for one in workshop.stations],
+              "kits": [{"station": one, "kits": kits(turns, one.name), "buy": tins[one.tin]["buy"] if one.tin else ()} for one in visited],
               "large": {"points": _LARGE, "capital": f"{_capital().m_as('mm'):.0f} mm", "legible": _far(_LEAST_ARC), "easy": _far(_GOOD_ARC)}}
     own = {"host": {"cautions": cautions, "reading": _minutes(cautions), "playing": _playing(workshop, tins)},
            "tin": {"tins": tins.values(), "cautions": [one for one in all_cautions() if one.name in _TIN_CAUTIONS]}}
