@@ -93,6 +93,17 @@ class TestBeltOff:
         """20 + 2 x 65 mA are 150 mA, not 170."""
         assert "2.00 times the healthy set's" in at(belt_off.SPLIT, off=0.02, on=0.15).sentence
 
+    def test_our_sentences_pass_our_own_checks(self, monkeypatch):
+        """And 140 - 20 over 85 - 20 are 1.846."""
+        asked = {}
+        monkeypatch.setattr(belt_off, "say_it", lambda key, prompt, **rest: asked.update(rest))
+        belt_off.say_who_brakes()
+        assert all(met for _, met, _ in look_through(asked["ours"], asked["checks"])) and "1.85 times" in asked["ours"]
+        for lacking in ("The motor is worn.", "It takes about 140 mA.", "Read with a meter, no more than 20 mA."):
+            assert not all(met for _, met, _ in look_through(lacking, asked["checks"]))
+        monkeypatch.undo()
+        assert belt_off.say_who_brakes().children
+
     def test_published_torques_stand_in_the_picture(self):
         """M17: 0.845 and 1.560 mN·m."""
         assert "845 µN·m" in at(belt_off.SPLIT, off=0.02, on=0.085).sentence

@@ -9,8 +9,11 @@ from benchreckoner.show.declare import LivePicture, Slider, ladder
 from benchreckoner.show.exercise import Problem, Slip, Step, exercise
 from benchreckoner.show.guess import NumberGuess, number_guess
 from benchreckoner.show.picture import Axis, Band, Curve, Picture, Point
+from benchreckoner.show.say import SayChecks, say_it
 from benchreckoner.units import Q, show
 
+OURS = ("Read with the belt off, the motor takes its 20 mA as it always did, so its own friction has not grown. Belt and bearings take 120 mA "
+        "now where they took 65 mA, about 1.85 times the torque; which of the two asks for it, the currents do not tell.")
 _MOST_AMPS = 0.25
 _TOP = 3.5  # mN·m: the picture's upper end
 
@@ -70,6 +73,18 @@ def guess_torque():
         "more. By how much has the torque of belt and bearings grown, in per cent?", unit="%", truth=Q(84.6, "percent"),
         explanation="The first 20 mA turn the motor itself and reach no belt. (140 − 20) / (85 − 20) = 1.846: 85 % more torque for 65 % more "
                     "current. Torque grows faster than current."), reveal=opening(SPLIT), store=my_guesses())
+
+
+def say_who_brakes():
+    """Two sentences to a friend who blames the motor for the current."""
+    return say_it(
+        "belt-off-who-brakes",
+        "A friend's player drew 85 mA when all was well and draws 140 mA today; belt off it drew 20 mA then and draws 20 mA now. “Two thirds "
+        "more current: the motor is worn out.” Answer in two sentences.",
+        ours=OURS,
+        checks=SayChecks(what=("motor", "belt", "bearing", "bearings"), known=("belt off",),
+                         quantities=tuple((Q(milli, "mA"), "A") for milli in (20, 65, 85, 120, 140))),
+        store=my_guesses())
 
 
 def times_the_torque(seed=None, blanks=1):
