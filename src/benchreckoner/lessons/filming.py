@@ -53,7 +53,7 @@ def flicker_picture(*, exposure, mains, ripple):
                 f"With a shutter of {shutter(exposure)}, {words} {shutter(0.5 / mains)} and its multiples leave nothing.")
     return Picture(
         title="What the shutter leaves of a lamp's flicker",
-        x=Axis("shutter open", "ms", 1, 50, scale="log"), y=Axis("swing left of it", "", 0, 100, symbol="%"),
+        x=Axis("shutter open", "ms", 1, 50, scale="log"), y=Axis("swing that is left", "", 0, 100, symbol="%"),
         curves=(Curve("left", seconds * 1e3, along, "heavy"),),
         points=(Point("here", float(exposure.m_as("ms")), here),),
         limits=(Limit("1 swing", "x", 500 / hertz), Limit("2 swings", "x", 1000 / hertz)),
