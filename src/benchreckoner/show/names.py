@@ -87,26 +87,16 @@ def places(picture, across, up, large):
     marks = [mark for mark in (*picture.limits, *picture.points) if np.all(np.isfinite(_spot(picture, mark, across, up)))]
     boxes = [_boxes(picture, mark, across, up, large) for mark in marks]
     costs = _alone(picture, marks, boxes, across, up)
-    paid, chosen = _settled(boxes, costs, range(len(marks)))
-    if paid >= _NAME_ON_NAME:  # now and then two names are left no room but each other's; the other way round they find some
-        chosen = min((paid, chosen), _settled(boxes, costs, range(len(marks))[::-1]))[1]
-    by_mark = {id(mark): place for mark, place in zip(marks, chosen)}
-    return [by_mark.get(id(mark), 0) for _, mark in picture.marks]
-
-
-def _settled(boxes, costs, order):
-    """What all names cost together, and the place of each, when they choose in this order and then look again."""
-    chosen, paid = [None] * len(boxes), [0.0] * len(boxes)
+    chosen = [None] * len(marks)
     for _ in range(_SWEEPS):
         before = list(chosen)
-        for index in order:
+        for index, (own, cost) in enumerate(zip(boxes, costs)):
             taken = [other[place] for number, (other, place) in enumerate(zip(boxes, chosen)) if place is not None and number != index]
-            cost = costs[index] + _NAME_ON_NAME * _touching(boxes[index], taken)
-            chosen[index] = int(np.argmin(cost))
-            paid[index] = float(cost[chosen[index]])
+            chosen[index] = int(np.argmin(cost + _NAME_ON_NAME * _touching(own, taken)))
         if chosen == before:
             break
-    return sum(paid), chosen
+    by_mark = {id(mark): place for mark, place in zip(marks, chosen)}
+    return [by_mark.get(id(mark), 0) for _, mark in picture.marks]
 
 
 def _alone(picture, marks, boxes, across, up):
