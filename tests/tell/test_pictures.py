@@ -118,6 +118,13 @@ def test_no_line_ends_before_a_unit():
     assert len(lines) > 4 and not any(re.match(r"(Ω|mA)", line) for line in lines)
 
 
+def test_no_line_ends_between_a_sign_and_its_figure():
+    for width in range(1, 9):
+        said = " ".join(["x" * width] + ["the spring took 184 ± 2 mV"] * 8)
+        lines = [text for text, _ in boxes(framed.panel(framed.card("upright"), framed.Words("", said)))]
+        assert len(lines) > 4 and not any(line.endswith("±") for line in lines)
+
+
 def test_too_many_words_are_refused():
     with pytest.raises(ValueError, match="do not fit"):
         framed.panel(framed.card("wide"), framed.Words("", "word " * 2000))

@@ -26,7 +26,7 @@ _SIZES = (22, 20, 18, 17, 16, 15, 14, 13, 12, 11, 10)
 _MARGIN, _LINE, _GAP = 14, 1.3, 0.6  # points; heights of the text
 _INCH = 72  # points
 _MEASURED = 100  # points, at which widths are taken
-BEFORE_UNIT = re.compile(r"(?<=\d) (?=[%°µa-zA-ZΩ]{1,3}\b|%|°C)")  # a line does not end here
+BEFORE_UNIT = re.compile(r"(?<=\d) (?=[%°µa-zA-ZΩ]{1,3}\b|%|°C)|(?<=±) (?=\d)")  # a line does not end here
 NO_BREAK = "\u00a0"
 
 
