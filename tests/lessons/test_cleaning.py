@@ -168,7 +168,7 @@ class TestWhetherItHelped:
 
     def test_without_a_change_there_is_nothing_to_say(self, desk):
         text = desk.read_text(encoding="utf-8")
-        desk.write_text(text[:text.index("[[action]]")], encoding="utf-8")
+        desk.write_text(text[:text.index("[[setting]]")], encoding="utf-8")
         assert "no place yet" in cleaning.say_whether_it_helped().data
         assert read_sheet(desk).actions == ()
 
