@@ -99,22 +99,25 @@ def marks(picture):
         value, name. `FULL` is one side of the axes, `GAP` is nothing; name is the place of the mark's
         name in the normal backdrop, and sixteen times that in the large one.
     """
-    counts, columns = [], []
+    counts, parts, named, taken = [], [], [], 0
     for (kind, mark), name in zip(picture.marks, _name_places(picture), strict=True):
         if kind == "curve":
-            rows = [picture.x.fraction(mark.x), picture.y.fraction(mark.y)]
+            part = np.column_stack((picture.x.fraction(mark.x), picture.y.fraction(mark.y)))
         elif kind == "band":
-            rows = [picture.x.fraction(mark.x), picture.y.fraction(mark.low), picture.y.fraction(mark.high)]
+            part = np.column_stack((picture.x.fraction(mark.x), picture.y.fraction(mark.low), picture.y.fraction(mark.high)))
         elif kind == "point":
-            rows = [picture.x.fraction([mark.x]), picture.y.fraction([mark.y])]
+            part = np.array([[picture.x.fraction(mark.x), picture.y.fraction(mark.y), 0]])
         else:
-            rows = [getattr(picture, mark.axis).fraction([mark.value])]
-        table = _whole(np.column_stack(rows))
+            part = np.array([[getattr(picture, mark.axis).fraction(mark.value), 0]])
+        counts.append(len(part))
+        parts.append(part.ravel())
+        taken += part.size
         if kind in ("point", "limit"):
-            table = np.column_stack((table, [name]))
-        counts.append(len(table))
-        columns.append(table.ravel())
-    return counts, np.concatenate(columns).astype("<i2") if columns else np.empty(0, "<i2")
+            named.append((taken - 1, name))
+    numbers = _whole(np.concatenate(parts)) if parts else np.empty(0, "<i2")
+    for place, name in named:
+        numbers[place] = name
+    return counts, numbers
 
 
 def _name_places(picture):
@@ -194,4 +197,4 @@ def outline(picture):
 def _whole(fractions):
     """Parts of the axes as whole numbers; what lies more than three axes away is as good as gone."""
     scaled = np.clip(np.round(fractions * FULL), -3 * FULL, 3 * FULL)
-    return np.where(np.isnan(scaled), GAP, scaled).astype(int)
+    return np.where(np.isnan(scaled), GAP, scaled).astype("<i2")

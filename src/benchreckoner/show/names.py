@@ -49,20 +49,27 @@ def offsets(mark, across, up, large):
     numpy.ndarray
         `PLACES` rows of two.
     """
-    size, width, gap = text_size(large), name_width(mark.name, large), 10 if large else 7
-    if isinstance(mark, Point):
+    return _offsets(None if isinstance(mark, Point) else mark.axis, mark.name, across, up, large)
+
+
+@functools.lru_cache(maxsize=1024)
+def _offsets(limited, name, across, up, large):
+    size, width, gap = text_size(large), name_width(name, large), 10 if large else 7
+    if limited is None:
         right, left, above, below, line = gap, -gap - width, gap, -gap - 0.6 * size, _LINE * size
         level, middle = -0.35 * size, -width / 2
         corners = [[(right, above), (left, above), (right, below), (left, below)],
                    [(right, level), (left, level), (middle, above), (middle, below)]]
         corners += [[(x, y + (lines if y > 0 else -lines)) for x, y in corners[0]] for lines in (line, 2 * line)]
-    elif mark.axis == "x":
+    elif limited == "x":
         corners = [[(x, y) for y in (-_LINE * size * (1 + step), size * (0.5 + _LINE * step) - up) for x in (gap, -gap - width)]
                    for step in range(4)]
     else:
         corners = [[(x, y) for y in (gap - 2, -gap - 2 - 0.5 * size) for x in (-width - 2 - inward, 6 - across + inward)]
                    for inward in (step * (width + 2 * gap) for step in range(4))]
-    return np.array(corners).reshape(PLACES, 2)
+    found = np.array(corners).reshape(PLACES, 2)
+    found.flags.writeable = False
+    return found
 
 
 def places(picture, across, up, large):
@@ -120,20 +127,32 @@ def _alone(picture, marks, boxes, across, up):
 def _lines(picture, across, up):
     """Places along all curves, as many on each."""
     found = [np.empty((0, 2))]
-    for curve in picture.curves:
-        along = np.linspace(0, len(curve.x) - 1, _SAMPLES)
-        found.append(np.column_stack([np.interp(along, np.arange(len(curve.x)), part) for part in
-                                      (picture.x.fraction(curve.x) * across, picture.y.fraction(curve.y) * up)]))
+    for steps, along, x, y in _curves(picture):
+        found.append(np.column_stack([np.interp(along, steps, part) for part in (x * across, y * up)]))
     return np.vstack(found)
+
+
+@functools.lru_cache(maxsize=2)  # both sizes of one picture are asked for together
+def _curves(picture):
+    """For each curve its steps, the places looked at along them, and where they lie in parts of the axes."""
+    return [(np.arange(len(curve.x)), np.linspace(0, len(curve.x) - 1, _SAMPLES), picture.x.fraction(curve.x), picture.y.fraction(curve.y))
+            for curve in picture.curves]
 
 
 def _spot(picture, mark, across, up):
     """The point, or the upper or right end of the limit."""
-    if isinstance(mark, Point):
-        return float(picture.x.fraction(mark.x)) * across, float(picture.y.fraction(mark.y)) * up
-    if mark.axis == "x":
-        return float(picture.x.fraction(mark.value)) * across, up
-    return across, float(picture.y.fraction(mark.value)) * up
+    x, y = _parts(picture)[id(mark)]
+    return x * across, y * up
+
+
+@functools.lru_cache(maxsize=2)
+def _parts(picture):
+    """Where each point, and each limit's upper or right end, lies in parts of the axes."""
+    parts = {id(point): (float(picture.x.fraction(point.x)), float(picture.y.fraction(point.y))) for point in picture.points}
+    for limit in picture.limits:
+        value = float(getattr(picture, limit.axis).fraction(limit.value))
+        parts[id(limit)] = (value, 1.0) if limit.axis == "x" else (1.0, value)
+    return parts
 
 
 def _boxes(picture, mark, across, up, large):
