@@ -9,6 +9,7 @@ from fair import at, check_fair
 from hypothesis import given
 from hypothesis import strategies as some
 
+from benchreckoner.bench.desk import SHEET_VARIABLE
 from benchreckoner.bench.sheet import read_sheet
 from benchreckoner.lessons import tell_honestly, tell_honestly_practice
 from benchreckoner.lessons.your_bench import my_guesses
@@ -102,8 +103,14 @@ def test_mine_names_how_many_actions_lie_between(monkeypatch, desk):
     assert "At spring 3 (held) the resistance was about 827 milliohms, give or take 13, as found; after “springs cleaned” it was about 39.2" in asked["prompt"]
     assert "Only this lay between the two readings." in asked["ours"] and "how long it will last" in asked["ours"]
     change = next(one for one in tell_honestly._changes(read_sheet(desk)) if one.real)
+    found = tell_honestly._changes(read_sheet(desk))
+    monkeypatch.setattr(tell_honestly, "_changes", lambda sheet: sorted(found, key=lambda one: one.real))
+    tell_honestly.say_mine()
+    assert not all(one.real for one in found) and "spring 3" in asked["prompt"], "what is not shown to have changed is not told"
+    monkeypatch.undo()
     assert "2 actions lay between the two readings, so which of them did it they cannot say." in tell_honestly.mine_told(
         change, (change.before_stage, "lid off", change.after_stage))
+    monkeypatch.setenv(SHEET_VARIABLE, str(desk))
     desk.write_text('version = 1\n[machine]\nname = "x"\n', encoding="utf-8")
     assert "No change on your sheet may be told yet" in tell_honestly.say_mine().data
 
