@@ -184,7 +184,8 @@ def _fewest(value, most):
 def _exponent(value, unit):
     if unit not in _PREFIXED or not value:
         return 0
-    return max(-12, min(9, 3 * math.floor(math.log10(abs(value) * (1 + 1e-9)) / 3)))
+    size = max(-12, min(9, 3 * math.floor(math.log10(abs(value) * (1 + 1e-9)) / 3)))
+    return -6 if unit == "F" and -6 < size < 0 else size  # as it is printed on the part: 2200 microfarads
 
 
 def _near(wanted, value, unit):
