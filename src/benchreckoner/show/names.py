@@ -94,12 +94,12 @@ def places(picture, across, up, large):
     marks = [mark for mark in (*picture.limits, *picture.points) if np.all(np.isfinite(_spot(picture, mark, across, up)))]
     boxes = [_boxes(picture, mark, across, up, large) for mark in marks]
     costs = _alone(picture, marks, boxes, across, up)
-    chosen = [None] * len(marks)
+    touching, chosen = _touching(boxes), [None] * len(marks)
     for _ in range(_SWEEPS):
         before = list(chosen)
-        for index, (own, cost) in enumerate(zip(boxes, costs)):
-            taken = [other[place] for number, (other, place) in enumerate(zip(boxes, chosen)) if place is not None and number != index]
-            chosen[index] = int(np.argmin(cost + _NAME_ON_NAME * _touching(own, taken)))
+        for index, cost in enumerate(costs):
+            taken = [touching[index, other, :, place] for other, place in enumerate(chosen) if place is not None and other != index]
+            chosen[index] = int(np.argmin(cost + _NAME_ON_NAME * np.sum(taken, axis=0)))
         if chosen == before:
             break
     by_mark = {id(mark): place for mark, place in zip(marks, chosen)}
@@ -168,11 +168,11 @@ def _outside(boxes, across, up):
     return np.maximum(over, 0).sum(axis=1)
 
 
-def _touching(boxes, taken):
-    """How many of the names already placed a name would touch."""
-    one, other = boxes[:, None, :], np.reshape(taken, (1, -1, 4))
-    return np.count_nonzero((one[..., 0] < other[..., 2] + _PAD) & (other[..., 0] < one[..., 2] + _PAD)
-                            & (one[..., 1] < other[..., 3]) & (other[..., 1] < one[..., 3]), axis=1)
+def _touching(boxes):
+    """Whether a name in one of its places touches another in one of its own: by name, other name, place, other place."""
+    left, bottom, right, top = np.moveaxis(np.reshape(boxes, (len(boxes), PLACES, 4)), -1, 0)
+    beside, level = (low[:, None, :, None] < high[None, :, None, :] for low, high in ((left, right + _PAD), (bottom, top)))
+    return beside & beside.transpose(1, 0, 3, 2) & level & level.transpose(1, 0, 3, 2)
 
 
 def _holding(boxes, spots):
