@@ -6,7 +6,7 @@ import pytest
 
 from benchreckoner import project
 from benchreckoner.bench.sheet import read_sheet, read_text
-from benchreckoner.lessons.reads_high_own import own_reads_high
+from benchreckoner.lessons.reads_high_own import my_reads_high, own_reads_high
 from benchreckoner.show.live import picture_at
 
 TAPE_PLAYER = (project.CASES / "tape_player.toml").read_text(encoding="utf-8")
@@ -53,3 +53,9 @@ def test_without_both_readings_taken_alike_there_is_none(old, new):
 
 def test_a_sheet_without_capacitors_has_none():
     assert own_reads_high(read_sheet(project.CASES / "record_player.toml")) is None and own_reads_high(read_text("version = 1")) is None
+
+
+def test_on_the_desk_it_is_live_or_says_what_to_read(desk):
+    assert "charge time" in my_reads_high().data
+    desk.write_text(TAPE_PLAYER, encoding="utf-8")
+    assert "Your C2 is marked at" in str(my_reads_high().scene)

@@ -147,7 +147,7 @@ def keep_setting(key):
     return keep
 
 
-class _Writer:
+class SheetWriter:
     """A form that writes entries into the sheet on the desk, and its changes, so that each can be taken back."""
 
     table, value, fields = "", "", ()
@@ -169,7 +169,7 @@ class _Writer:
         return f"Taken back: {escape(self.told(self.changes.pop().sheet))}."
 
 
-class _Readings(_Writer):
+class _Readings(SheetWriter):
     """The form for readings; it answers with the judgement."""
 
     table, value = "reading", "value"
@@ -214,7 +214,7 @@ class _Readings(_Writer):
         return self.judged(my_sheet())
 
 
-class _Actions(_Writer):
+class _Actions(SheetWriter):
     """The form for what was done; it answers with the stages."""
 
     table, value = "action", "name"
