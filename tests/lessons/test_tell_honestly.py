@@ -88,6 +88,8 @@ def test_ours_passes_its_own_checks(monkeypatch, say):
 def test_the_sentence_to_take_apart_is_too_long_and_ours_are_not(monkeypatch):
     asked = {}
     monkeypatch.setattr(tell_honestly, "say_it", lambda key, prompt, **more: asked.update(more, prompt=prompt))
+    tell_honestly.say_the_change()
+    assert max(len(one.split()) for one in asked["ours"].split(". ")) <= 20
     tell_honestly.say_one_idea()
     given = re.search("<em>(.*)</em>", asked["prompt"])[1]
     assert len(given.split()) > 20
@@ -95,20 +97,38 @@ def test_the_sentence_to_take_apart_is_too_long_and_ours_are_not(monkeypatch):
     assert max(len(one.split()) for one in asked["ours"].split(". ")) <= 20
 
 
+def test_the_spring_after_cleaning_is_what_volts_and_amperes_give(monkeypatch):
+    """42.6 mV by 1086 mA are 39.23 milliohms: with a ± of two digits no digit is made up."""
+    asked = []
+    monkeypatch.setattr(tell_honestly, "say_it", lambda key, prompt, **more: asked.append(prompt))
+    tell_honestly.say_the_change()
+    assert f"{1e3 * 42.6 / 1086:.2f} ± 0.63 mΩ" in asked[0]
+
+
+def test_the_entry_does_not_give_the_guess_away(monkeypatch):
+    asked = []
+    monkeypatch.setattr(tell_honestly, "number_guess", lambda guess, **more: asked.append(guess.question))
+    monkeypatch.setattr(tell_honestly_practice, "entry_questions", lambda entries, **more: asked.append(entries[0].ask.question))
+    tell_honestly.guess_change()
+    tell_honestly_practice.skip_ahead()
+    numbers = [set(re.findall(r"\d+", question)) for question in asked]
+    assert numbers[0] and numbers[1] and not numbers[0] & numbers[1]
+
+
 def test_mine_names_how_many_actions_lie_between(monkeypatch, desk):
     """On the demo sheet one cleaning lies between the spring's two readings; of one reading alone nothing is to be told."""
     asked = {}
     monkeypatch.setattr(tell_honestly, "say_it", lambda key, prompt, **more: asked.update(more, prompt=prompt))
     tell_honestly.say_mine()
-    assert "At spring 3 (held) the resistance was about 827 milliohms, give or take 13, as found; after “springs cleaned” it was about 39.2" in asked["prompt"]
-    assert "Only this lay between the two readings." in asked["ours"] and "how long it will last" in asked["ours"]
+    assert "As found, the resistance at spring 3 (held) was about 827 milliohms, give or take 13. After “springs cleaned”, it was about 39.2" in asked["prompt"]
+    assert "Between the two readings only that was done." in asked["ours"] and "how long it will last" in asked["ours"]
     change = next(one for one in tell_honestly._changes(read_sheet(desk)) if one.real)
     found = tell_honestly._changes(read_sheet(desk))
     monkeypatch.setattr(tell_honestly, "_changes", lambda sheet: sorted(found, key=lambda one: one.real))
     tell_honestly.say_mine()
     assert not all(one.real for one in found) and "spring 3" in asked["prompt"], "what is not shown to have changed is not told"
     monkeypatch.undo()
-    assert "2 actions lay between the two readings, so which of them did it they cannot say." in tell_honestly.mine_told(
+    assert "2 things were done between the two readings, so they cannot say which of them did it." in tell_honestly.mine_told(
         change, (change.before_stage, "lid off", change.after_stage))
     monkeypatch.setenv(SHEET_VARIABLE, str(desk))
     desk.write_text('version = 1\n[machine]\nname = "x"\n', encoding="utf-8")

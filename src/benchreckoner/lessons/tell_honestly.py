@@ -23,10 +23,10 @@ from benchreckoner.units import Q, show_known
 BEFORE = Q(60, "mohm")
 _HIGHEST = 110.0  # mΩ, the end of the picture's axis
 BREATH = 20  # words of a sentence that is heard once; common practice
-OURS = ("Spring 3 went from about 827 milliohms, give or take 13, to about 39.2, give or take 0.63, and nothing but its cleaning lay "
-        "between the two readings. That shows the spring mended, not that the whole machine is, and not for how long.")
-OURS_IN_PARTS = ("The player drew about 84 milliamperes before, give or take 2. Then its bearing was cleaned and oiled. After that it drew about "
-                 "61, give or take 2. Between the two readings lies only that. Why the bearing was stiff they do not show.")
+OURS = ("Spring 3 had about 827 milliohms, give or take 13. After it was cleaned, it had about 39.2, give or take 0.63. Between the two "
+        "readings only that was done. That shows the spring mended, not the whole machine, and not for how long.")
+OURS_IN_PARTS = ("Before, the player drew about 84 milliamps, give or take 2. Then its bearing was cleaned and oiled. After that it drew about "
+                 "61, give or take 2. Between the two readings only that was done. They do not show why the bearing was stiff.")
 
 
 def before_after(*, after, spread):
@@ -129,13 +129,14 @@ def my_changes():
 
 
 def say_the_change():
-    """Say it: two sentences on what cleaning changed."""
+    """Say it: what cleaning changed, one idea a sentence."""
     return say_it(
         "tell-the-change", f"Spring 3 read {show_known(Q(827, 'mohm'), Q(13, 'mohm'), 'ohm')} as found and "
-        f"{show_known(Q(39.2, 'mohm'), Q(0.63, 'mohm'), 'ohm')} after it was cleaned. Tell a viewer in two sentences what changed, how you "
+        f"{show_known(Q(39.23, 'mohm'), Q(0.63, 'mohm'), 'ohm')} after it was cleaned. Tell a viewer, one idea a sentence: what changed, how you "
         "know, how sure you are, and what it does not show.",
         ours=OURS, store=my_guesses(),
-        checks=SayChecks(what=("spring", "contact"), quantities=((Q(39.2, "mohm"), "ohm"), (Q(827, "mohm"), "ohm"), (Q(788, "mohm"), "ohm"))))
+        checks=SayChecks(what=("spring", "contact"), most_words=BREATH,
+                         quantities=((Q(39.2, "mohm"), "ohm"), (Q(827, "mohm"), "ohm"), (Q(788, "mohm"), "ohm"))))
 
 
 def say_one_idea():
@@ -176,17 +177,17 @@ def mine_told(change, stages):
     str
     """
     between = stages.index(change.after_stage) - stages.index(change.before_stage)
-    cause = ("Only this lay between the two readings." if between == 1 else
-             f"{between} actions lay between the two readings, so which of them did it they cannot say.")
+    cause = ("Between the two readings only that was done." if between == 1 else
+             f"{between} things were done between the two readings, so they cannot say which of them did it.")
     return f"{_steps(change)} {cause} They do not show how long it will last."
 
 
 def _steps(change):
     """The two readings, as said aloud."""
     before, after = _figures(change)
-    when = change.before_stage if change.before_stage == AS_FOUND else f"after “{change.before_stage}”"
-    return (f"At {called(change.part)} ({change.condition}) the {change.quantity} was {before}, {when}; "
-            f"after “{change.after_stage}” it was {after}.")
+    when = "As found" if change.before_stage == AS_FOUND else f"After “{change.before_stage}”"
+    return (f"{when}, the {change.quantity} at {called(change.part)} ({change.condition}) was {before}. "
+            f"After “{change.after_stage}”, it was {after}.")
 
 
 def _figures(change):

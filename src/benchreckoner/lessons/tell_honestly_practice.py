@@ -35,11 +35,11 @@ def skip_ahead():
     """Three questions: all right leads straight to the reader's own script."""
     return entry_questions((
         Entry(ChoiceGuess(
-            key="tell-entry-change", question="A link read 62 ± 3 mΩ before, 55 ± 4 mΩ after, on meters that share nothing. What do you tell?",
+            key="tell-entry-change", question="A link read 90 ± 6 mΩ before, 78 ± 8 mΩ after, on meters that share nothing. What do you tell?",
             choices=(
-                Choice("It went down by about 7 milliohms, give or take 5.", "", right=True),
-                Choice("It went down by about 7 milliohms, give or take 7.", "Adding takes the worst of both at once. Square, add, take the root: 5."),
-                Choice("Nothing: the two ranges touch.", "Ranges that touch may still differ: what counts is the ± of the change, and that is 5."),
+                Choice("It went down by about 12 milliohms, give or take 10.", "", right=True),
+                Choice("It went down by about 12 milliohms, give or take 14.", "Adding takes the worst of both at once. Square, add, take the root: 10."),
+                Choice("Nothing: the two ranges overlap.", "Ranges that overlap may still differ: what counts is the ± of the change, and that is 10."),
             )), HONEST_PART),
         Entry(ChoiceGuess(
             key="tell-entry-cure", question="Between two readings lie two actions, and the reading changed. Which one cured it?",
