@@ -260,7 +260,49 @@ def test_a_verdict_less_sure_says_so_and_a_surer_one_does_not_repeat_it(lines, s
 
 def test_how_long_the_work_took_is_said_in_minutes_that_were_typed():
     said = {line.id: line.say["camera"] for line in outline(read_sheet(project.CASES / "record_player.toml"))}
-    assert said["time: springs cleaned"] == "That took 35 minutes. Planned were 20 minutes."
+    assert said["time: springs cleaned"] == "That took 35 minutes. The plan was 20 minutes."
+
+
+CAPACITORS = ('[[part]]\nname = "C7"\nkind = "capacitor"\ncapacitance = "47 uF"\nrated_voltage = "10 V"\n'
+              '[[action]]\nname = "spring cleaned"\n[[action]]\nname = "C7 renewed!"\nfitted = ["C7"]\n')
+
+
+def said_of(more):
+    """What the room hears of a sheet on which one meter reads everything."""
+    text = (SMALL + more).replace("0.5 % + 0.2 mV", "0.5 % + 2 digits").replace('instrument = "ammeter"', 'instrument = "meter"')
+    return {line.id: line.say["room"] for line in outline(read_text(text))}
+
+
+def test_a_good_capacitance_alone_does_not_call_a_capacitor_sound():
+    said = said_of(CAPACITORS + reading("C7", "capacitance", "47.0 uF", "lifted") + reading("cells", "voltage", "9.14 V", "playing"))
+    assert said["sound"] == "Sound, by the readings: the voltage of the cells and the capacitance of C7."
+
+
+def test_a_part_that_was_fitted_in_between_is_said_to_be_another_one():
+    said = said_of(CAPACITORS + reading("C7", "capacitance", "28.0 uF", "lifted") + reading("C7", "capacitance", "47.0 uF", "lifted", "C7 renewed!"))
+    assert said["which action: C7, spring cleaned, C7 renewed!"] == "Between these readings, another C7 was fitted: “C7 renewed!”."
+    assert said["limit: C7, capacitance, as found, lifted"] == "Sound is from 37.6 microfarads to 56.4 microfarads, and less than 32.9 microfarads is bad."
+    assert said["done: C7 renewed!"] == "Then: C7 renewed! Watch the hands."
+
+
+def test_each_tally_says_when_its_tries_were_made():
+    said = said_of(CAPACITORS + "".join(f'[[trial]]\npart = "spring 9"\ncondition_tried = "knocked"\nclean = {clean}\nfaults = {faults}\nstage = "{stage}"\n'
+                                        for clean, faults, stage in ((3, 7, "as found"), (20, 0, "spring cleaned"))))
+    assert said["tried: spring 9, knocked, as found"].startswith("Spring 9, tried knocked, as found: 3 of 10 tries clean.")
+    assert said["tried: spring 9, knocked, spring cleaned"].startswith("Spring 9, tried knocked, after “spring cleaned”: 20 of 20 tries clean.")
+
+
+def test_one_meter_lies_here_and_volts_that_nobody_accounts_for_are_said_in_words():
+    said = said_of("".join(reading(*what, "playing") for what in (
+        ("cells", "voltage", "9.140 V"), ("motor", "voltage", "8.140 V"), ("motor", "current", "100.0 mA"), ("spring 9", "voltage drop", "500.0 mV"))))
+    assert said["instruments"] == "All this was read with the meter. It lies here."
+    words = said["finding: feed chain, unmeasured joint, as found, playing"]
+    assert words.startswith("About 500 millivolts, give or take ") and words.endswith(", between supply and motor are in no drop that was read.")
+
+
+def test_a_belt_that_cannot_be_reckoned_yet_is_named_in_words():
+    said = said_of('[[part]]\nname = "belt"\nkind = "belt"\nsection = "square"\nthickness = "1.2 mm"\n')
+    assert said["untold: belt, what a belt must fit, as found, off"].startswith("Not settled yet: how well the belt fits.")
 
 
 def test_where_a_trimmer_stood_and_was_left_is_said_with_its_own_numbers_unmarked():

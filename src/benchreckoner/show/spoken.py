@@ -14,6 +14,7 @@ _PREFIXED = ("ohm", "V", "A", "F", "W", "N", "s", "Hz", "N*m", "V*s/rad")
 _PREFIXES = {-12: "pico", -9: "nano", -6: "micro", -3: "milli", 0: "", 3: "kilo", 6: "mega", 9: "giga"}
 _NEVER_BELOW_ZERO = ("ohm", "F")
 _TURNING = dict.fromkeys([*range(0x202A, 0x202F), *range(0x2066, 0x206A)])
+_UNSURE = re.compile(r"(-?[\d.]*\d) ± ([\d.]*\d) ([^\W\d]+(?:/\w+)?|°C|%)(?=( \w)?)")
 _NUMBER = re.compile(r"\d+(?:[.,]\d+)?")
 
 
@@ -76,6 +77,16 @@ def shared_size(quantities, unit):
     '0.78 millinewton metres'
     """
     return max(_exponent(abs(float(quantity.m_as(unit))), unit) for quantity in quantities)
+
+
+def aloud(text):
+    """A written sentence with its figures that carry a ± as they are said; ohms in brackets behind volts are left out.
+
+    >>> aloud("120 ± 86 mV between supply and motor (1.02 ± 0.73 Ω) are in no drop that was read.")
+    'About 120 millivolts, give or take 86, between supply and motor are in no drop that was read.'
+    """
+    said = _UNSURE.sub(_said_aloud, re.sub(r" \([^()]*±[^()]*\)", "", text))
+    return said[:1].upper() + said[1:] if text[:1].isdigit() else said
 
 
 def called(name):
@@ -212,6 +223,15 @@ def _number(value, places, size):
     text = f"{round(value, places) / 10.0 ** size:.{max(0, places + size)}f}"
     text = text.rstrip("0").rstrip(".") if "." in text else text
     return text.replace("-", "minus ")
+
+
+def _said_aloud(found):
+    unit, factor = unit_said(found[3])
+    size = round(math.log10(factor))
+    if unit is None or size not in _PREFIXES:
+        return found[0]
+    words = _joined(_PREFIXES[size] + _UNITS[unit])
+    return f"about {found[1]} {words}, give or take {found[2]}".replace("-", "minus ") + ("," if found[4] else "")
 
 
 def _said_units():

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from benchreckoner.bench.cautions import cautions_for
+from benchreckoner.bench.capacitor_sheet import LEAKAGE
 from benchreckoner.bench.compare import comparisons
 from benchreckoner.bench.judge import WORST_FIRST, judge_sheet
 from benchreckoner.bench.parts import judge_parts
@@ -10,7 +11,8 @@ from benchreckoner.bench.verdict import BAD, DOUBTFUL, SOUND, UNTOLD
 from benchreckoner.tell import script_sentences as sentences
 from benchreckoner.tell.script_line import REGISTERS, Line
 from benchreckoner.tell.script_sentences import CHANGED, DONE, KNOWN, WRONG
-from benchreckoner.show.spoken import plain, spoken_seconds
+from benchreckoner.tell.script_words import quantity_words
+from benchreckoner.show.spoken import called, plain, spoken_seconds
 
 _ALWAYS = 100  # the weight of a line that no target drops
 _EVERY_TIME = ("power off",)  # stands before each action
@@ -133,9 +135,17 @@ def _known(sheet, judged):
     bad = {one.part for one in told.values()}
     sound = dict.fromkeys(one.part for one in reversed(judged) if one.verdict.word == SOUND and one.part not in bad)
     if sound:
-        yield sentences.sound_line(list(sound))
+        yield sentences.sound_line([_sound_name([one for one in judged if one.part == part]) for part in sound])
     if not judged and sheet.readings:
         yield sentences.nothing_judged()
+
+
+def _sound_name(judged):
+    """A part's name where all that was judged of it is sound; else one thing of it that is."""
+    leaks = judged[0].kind == "capacitor" and not any(one.quantity == LEAKAGE for one in judged)  # a leak hides in a good capacitance
+    if all(one.verdict.word == SOUND for one in judged) and not leaks:
+        return called(judged[0].part)
+    return next(quantity_words(one) for one in judged if one.verdict.word == SOUND)
 
 
 def _done(sheet):
@@ -154,7 +164,9 @@ def _changed(sheet, judged, changes):
         span = (change.part, change.before_stage, change.after_stage)
         if span not in [(one.part, one.before_stage, one.after_stage) for one in changes[place + 1:]]:
             first, last = (sheet.stages.index(stage) for stage in span[1:])
-            yield sentences.cure_line(change.part, sheet.stages[first + 1:last + 1], heavy=heavy)
+            between = [action for action in sheet.actions if action.name in sheet.stages[first + 1:last + 1]]
+            fitted = next((action.name for action in reversed(between) if change.part in action.fitted), "")
+            yield sentences.cure_line(change.part, [action.name for action in between], fitted=fitted, heavy=heavy)
     yield from sentences.tried_lines(sheet)
     if not changes:
         words = ("Nothing can be compared yet: nothing was read both before and after." if not sheet.actions else

@@ -3,10 +3,10 @@
 from benchreckoner.bench.tries import PLAN, counted, decision_words, still_possible, tallies
 from benchreckoner.bench.verdict import BAD, UNTOLD
 from benchreckoner.bench.vocabulary import AS_FOUND
-from benchreckoner.show.spoken import called, exact, figure, plain, shared_size
+from benchreckoner.show.spoken import aloud, called, exact, figure, plain, shared_size
 from benchreckoner.tell.script_line import CHAPTERS, Claim, Line
 from benchreckoner.tell.script_words import (
-    SPOKEN_VERDICTS, condition_words, listed, moment_words, number_word, principle_words, quantity_words, time_words, told_twice, upper, verdict_words)
+    SPOKEN_VERDICTS, condition_words, listed, moment_words, number_word, principle_words, quantity_words, stopped, time_words, told_twice, upper, verdict_words)
 
 WRONG, KNOWN, DONE, CHANGED, UNSURE = CHAPTERS
 _MARKS = {"FOUND": "published", "RECOMPUTED": "recomputed from a published formula", "MEMORY": "from memory"}
@@ -26,19 +26,19 @@ def claim_of(one, text, *, stage=None):
 def opening_lines(sheet):
     """The machine, what it did, and what was seen."""
     name = plain(sheet.machine.name)
-    yield Line("opening", WRONG, told_twice(f"On my bench today: {name}.", f"On the table in front of you: {name}."),
+    yield Line("opening", WRONG, told_twice(f"On my bench today: {stopped(name)}", f"On the table in front of you: {stopped(name)}"),
                shot="the whole machine, closed", weight=100)
     if not sheet.symptoms:
         yield Line("no symptom", WRONG, told_twice("Nobody wrote down what it did wrong."), weight=40)
     for number, symptom in enumerate(sheet.symptoms):
         what, found = plain(symptom.what), symptom.stage == AS_FOUND
         when = f"{'' if found else f'After “{plain(symptom.stage)}”, '}{'another' if number else 'the'} complaint"
-        words = f"{upper(when)}: {what}."
+        words = f"{upper(when)}: {stopped(what)}"
         yield Line(f"symptom: {what}, {symptom.stage}", WRONG, told_twice(words, f"{words} Who has met that?"),
                    shot=f"the machine doing it: {what}", weight=60 if number else 95)
     for seen in sheet.observations:
         photo = f", or the photograph {plain(seen.photo)}" if seen.photo else ""
-        what = f"{called(seen.part)} {{}} this to see: {plain(seen.what)}."
+        what = f"{called(seen.part)} {{}} this to see: {stopped(plain(seen.what))}"
         yield Line(f"seen: {seen.part}, {plain(seen.what)}, {seen.stage}", WRONG,
                    told_twice(f"On {what.format('there was')}", f"On {what.format('there was')} Pass the lens round."),
                    shot=f"close-up of {called(seen.part)}{photo}", weight=35)
@@ -49,7 +49,7 @@ def meter_lines(sheet):
     used = [called(name) for name in dict.fromkeys(reading.instrument for reading in sheet.readings)]
     if used:
         words = f"All this was read with {listed(used)}."
-        yield Line("instruments", KNOWN, told_twice(words, f"{words} They lie here."), shot="the instruments side by side", weight=30)
+        yield Line("instruments", KNOWN, told_twice(words, f"{words} {'They lie' if used[1:] else 'It lies'} here."), shot="the instruments side by side", weight=30)
         yield Line(GIVE_OR_TAKE, KNOWN, told_twice("“Give or take” means: nineteen times in twenty, the true value lies inside."), weight=45)
     else:
         yield Line("no reading", KNOWN, told_twice("Nothing was measured yet."), weight=90)
@@ -58,8 +58,8 @@ def meter_lines(sheet):
 def promise_lines(judged):
     """What "sound" and "bad" promise, and whose limits they are, said once for all of these judgements."""
     if judged:
-        yield Line("how sure", KNOWN, told_twice("“Sound”, “doubtful” and “bad” are said only where the readings make them at least as likely."),
-                   weight=44)
+        yield Line("how sure", KNOWN, told_twice("“Sound”, “doubtful” and “bad” are said only where the readings make them right at least nineteen times "
+                                                "in twenty."), weight=44)
     if any(one.band is not None and one.band.mark == "PRACTICE" for one in judged):
         yield Line("whose limits", KNOWN, told_twice("The limits are common practice of the trade, unless something else is said."), weight=65)
 
@@ -101,7 +101,8 @@ def limit_words(band):
     size = shared_size(edges, band.unit)
     sound, bad = exact(band.sound_up_to, band.unit, size=size), exact(band.bad_from, band.unit, size=size) if _finite(band.bad_from) else ""
     if band.sound_down_to is not None:
-        return f"Sound is from {exact(band.sound_down_to, band.unit)} to {sound}."
+        worn = f", and less than {exact(band.bad_down_from, band.unit)} is bad" if band.bad_down_from is not None else ""
+        return f"Sound is from {exact(band.sound_down_to, band.unit)} to {sound}{worn}."
     if sound == bad:
         return f"Up to {sound} is sound, and more is over the limit."
     if band.bad_from < band.sound_up_to:
@@ -109,9 +110,8 @@ def limit_words(band):
     return f"Up to {sound} is sound, and {bad} or more is bad."
 
 
-def sound_line(parts):
-    """What was found sound, by name."""
-    names = [called(part) for part in parts]
+def sound_line(names):
+    """What was found sound, each part or what was read of it as it is called."""
     words = f"Sound, by the readings: {listed(names)}."
     return Line("sound", KNOWN, told_twice(words), shot="each of them for a moment", weight=25)
 
@@ -127,7 +127,7 @@ def done_lines(sheet, caution):
         yield Line("nothing done", DONE, told_twice("Nothing was done to it yet."), weight=70)
     for number, action in enumerate(sheet.actions):
         name = plain(action.name)
-        words = f"{'Then' if number else 'First'}: {name}."
+        words = f"{'Then' if number else 'First'}: {stopped(name)}"
         yield Line(f"done: {name}", DONE, told_twice(words, f"{words} Watch the hands."),
                    shot=f"hands at work: {name}", caution=caution, weight=70)
         if action.taken_off:
@@ -136,7 +136,7 @@ def done_lines(sheet, caution):
                        shot="the parts in the order they came off", weight=45)
         if action.took is not None:
             times = [time_words(time) for time in (action.took, action.planned) if time is not None]
-            words = f"That took {times[0]}.{f' Planned were {times[1]}.' if times[1:] else ''}"
+            words = f"That took {times[0]}.{f' The plan was {times[1]}.' if times[1:] else ''}"
             yield Line(f"time: {name}", DONE, told_twice(words), tuple(Claim(time, "", "time", name, "") for time in times), weight=28)
 
 
@@ -171,10 +171,12 @@ def changed_line(change, *, now, heavy, latest):
                 shot=f"the reading before and after, side by side: {called(change.part)}", weight=85 if heavy else 50)
 
 
-def cure_line(part, between, *, heavy):
-    """Which action changed a part: one, or one of several that lie between its two readings."""
+def cure_line(part, between, *, fitted, heavy):
+    """Which action changed a part: the one that put in another, or one of all that lie between its two readings."""
     names = [f"“{plain(name)}”" for name in between]
-    if len(names) == 1:
+    if fitted:
+        words = f"Between these readings, another {plain(part)} was fitted: “{plain(fitted)}”."
+    elif len(names) == 1:
         words = f"Between these readings of {called(part)}, one thing was done: {names[0]}."
     else:
         together = "both" if len(names) == 2 else "several together"
@@ -214,7 +216,8 @@ def unsure_lines(*, symptoms, left, untold, findings, unjudged):
 def tried_lines(sheet):
     """Each fault that was looked for again and again, with what the tries prove."""
     for tally in tallies(sheet):
-        words = [f"{upper(called(tally.part))}, tried {plain(tally.condition_tried)}: {counted(tally)}.",
+        when = AS_FOUND if tally.stage == AS_FOUND else f"after “{plain(tally.stage)}”"
+        words = [f"{upper(called(tally.part))}, tried {plain(tally.condition_tried)}, {when}: {counted(tally)}.",
                  upper(f"{decision_words(tally, PLAN)}."),
                  upper(f"{still_possible(tally)}.").replace(" %", " per cent").replace(" (95 per cent limit)", "")]
         claim = Claim(" ".join(words), tally.part, "tries", tally.stage, tally.condition_tried)
@@ -226,7 +229,7 @@ def first_sentence(text):
     """The first sentence of a reason, up to its colon where it is long."""
     start = text.split(". ")[0]
     start = start.split(": ")[0] if len(start.split()) > _LONGEST_NEXT else start
-    return f"{plain(start).rstrip('.')}." if start else ""
+    return f"{aloud(plain(start)).rstrip('.')}." if start else ""
 
 
 def open_verdict(one):

@@ -16,6 +16,10 @@ _NOUNS = {
     "path along the seats": "the belt’s path over {part}",
     "headroom": "the voltage that {part} has in hand",
     "volts a cell where regulation ends": "how low {part} may sink before the speed goes",
+    "what a belt must fit": "how well {part} fits",
+    "level loss": "the level lost at {part}",
+    "movement": "what moving {part} changes",
+    "junction temperature on the highest supply": "how hot {part} gets inside on the highest supply",
     "pattern": "which fault {part}’s readings fit",
 }
 # Only of these does it matter what the machine was doing; ohms and farads are the part's own.
@@ -56,6 +60,15 @@ def number_word(count):
 def upper(text):
     """The same words, the first letter large."""
     return text[:1].upper() + text[1:]
+
+
+def stopped(text):
+    """The same words with a full stop, unless they bring a stop of their own.
+
+    >>> stopped("slow"), stopped("slow!")
+    ('slow.', 'slow!')
+    """
+    return text if text.endswith((".", "!", "?", "…")) else f"{text}."
 
 
 def quantity_words(one):
