@@ -86,7 +86,8 @@ def test_what_it_is_meant_to_be_must_be_known(details, told):
 
 @pytest.mark.parametrize(("value", "word", "told"), [
     ("50 uF", "sound", "a leak hides in it"), ("30 uF", "bad", "40 % below"), ("41.0 uF", "doubtful", "not yet worn out"),
-    ("91 uF", "doubtful", "Too much is no bonus"), ("45 uF", "can't tell yet", "too uncertain"), ("0.0 uF", "can't tell yet", "nothing")])
+    ("91 uF", "doubtful", "Too much is no bonus"), ("45 uF", "can't tell yet", "too uncertain beside the edges 45"),
+    ("35.0 uF", "can't tell yet", "too uncertain beside 35 µF, where it would be worn out (published); sound is 45"), ("0.0 uF", "can't tell yet", "nothing")])
 def test_capacitance(tmp_path, value, word, told):
     (one,) = judged(tmp_path, ("capacitance", value, "lifted"))
     assert one.verdict.word == word and told in one.reason

@@ -94,8 +94,9 @@ def _capacitance(untold, rated):
     if untold.condition == IN_CIRCUIT:
         return _capacitance_in_circuit(untold, band, edges, worn)
     if shares[word] < NEEDED:
-        return replace(untold, band=band, verdict=Verdict(UNTOLD, shares[word]),
-                       reason=f"{told(known)}: too uncertain beside the edges {edges}.",
+        beside = (f"the edges {edges}" if shares[SOUND] > 1 - NEEDED else
+                  f"{show_exact(band.bad_down_from, 'F')}, where it would be worn out ({mark_words(band.mark)}); sound is {edges}")
+        return replace(untold, band=band, verdict=Verdict(UNTOLD, shares[word]), reason=f"{told(known)}: too uncertain beside {beside}.",
                        next="Read it again on the smallest range that holds it, or on a finer tester.")
     verdict = Verdict(word, shares[word])
     if word == SOUND:
