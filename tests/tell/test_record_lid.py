@@ -45,6 +45,12 @@ def test_what_the_next_repairer_needs(demo):
     assert lid.index("cell lid") > lid.index("base plate") > lid.index("platter belt")
 
 
+def test_a_symptom_that_came_later_says_when():
+    sheet = read_text('version = 1\n[[action]]\nname = "belt changed"\n' + "".join(
+        f'[[symptom]]\nwhat = "{what}"\nstage = "{stage}"\n' for what, stage in (("slow", "as found"), ("hisses", "belt changed"))))
+    assert "What it did: slow; hisses (belt changed)." in Page(record_html(sheet)).section("On one page")
+
+
 def test_a_change_in_two_steps_is_told_as_a_whole(tape):
     """As typed, the motor drew 31.4, then 32.8, then 34.5 mA: two belts, one change."""
     rows = {row[0]: row[1:] for row in tape.table("By more than the uncertainty")}
