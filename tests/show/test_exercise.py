@@ -12,7 +12,7 @@ from benchreckoner.show.exercise import Problem, Slip, Step, exercise, hint
 from benchreckoner.show.guess import Choice, ChoiceGuess
 from benchreckoner.units import Q
 
-LABEL = "Your answer, with its unit"
+LABEL, PLAIN = "Your answer, with its unit", "Your answer"
 ANYTHING = settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=60, deadline=None)
 STEPS = (Step("First step", "1.11 V"), Step("Second step", "2.22 V"), Step("Third step", "4.00 V"))
 
@@ -31,8 +31,8 @@ def new_sitting():
     module._tries.clear()
 
 
-def answer(hands, widget, text):
-    hands.write(widget, LABEL, text)
+def answer(hands, widget, text, label=LABEL):
+    hands.write(widget, label, text)
     hands.press(widget, "Check my answer")
 
 
@@ -41,6 +41,12 @@ def test_right_within_the_tolerance_ends_included(hands, typed):
     widget = exercise(lambda rng: problem(), key="k", seed=1)
     answer(hands, widget, typed)
     assert f"✓ {typed}: right." in hands.text(widget)
+
+
+def test_a_plain_number_is_asked_for_without_a_unit(hands):
+    widget = exercise(lambda rng: problem(answer=Q(4, ""), unit=""), key="k", seed=1)
+    answer(hands, widget, "4", PLAIN)
+    assert "✓ 4: right." in hands.text(widget)
 
 
 @pytest.mark.parametrize("typed", ["3.919 V", "4.081 V"])
@@ -96,7 +102,7 @@ def test_each_slip_has_its_own_hint(hands, typed, words):
 @pytest.mark.parametrize("unit, right, typed", [("", Q(5, "dimensionless"), "0.2"), ("%", Q(20, "percent"), "500 %")])
 def test_a_ratio_upside_down_is_told(hands, unit, right, typed):
     widget = exercise(lambda rng: problem(answer=right, unit=unit), key="k", seed=1)
-    answer(hands, widget, typed)
+    answer(hands, widget, typed, LABEL if unit else PLAIN)
     assert "upside down" in hands.text(widget)
 
 

@@ -127,7 +127,7 @@ class _Exercise:
         self.make, self.key, self.blanks = make, key, blanks
         self.text, self.fold, self.count = (ipywidgets.HTML() for _ in range(3))
         self.error, self.answer = alert_area(), status_area()
-        self.box = text_box("Your answer, with its unit")
+        self.box = text_box("Your answer")
         on_enter(self.box, self.check)
         self.view = card(self.text, row(self.box, button("Check my answer", self.check),
                                         button("Another one", self.another)),
@@ -139,6 +139,7 @@ class _Exercise:
         self.seed = seed
         self.problem = self.make(np.random.default_rng(seed))
         self.box.value = self.error.value = self.answer.value = ""
+        self.box.description = f"Your answer{', with its unit' if self.problem.unit else ''}"
         self.box.placeholder = f"such as {example(self.problem.unit)}"
         self.text.value = _asked(self.problem, self.blanks)
         self.fold.value = (f"<details><summary>Worked answer</summary>{_worked(self.problem)}</details>")
