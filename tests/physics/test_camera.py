@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 
-from benchreckoner.physics.camera import (band_count, change_by_reference, flicker_free_exposures, flicker_seen, recorded_step,
+from benchreckoner.physics.camera import (change_by_reference, flicker_free_exposures, flicker_seen, recorded_step,
                                            ripple_left, smear, still_frame_rates)
 from benchreckoner.physics.turning import seen_speed
 from benchreckoner.units import Q
@@ -61,10 +61,8 @@ def test_marks_stand_still_at_those_rates_and_no_others(speed, marks):
     assert len(rates) == sum(20 - 1e-7 <= passing / whole <= 240 + 1e-6 for whole in range(1, 100))
 
 
-def test_bands_and_smear_double_with_time():
+def test_smear_grows_with_time():
     for seconds in (0.005, 0.01):
-        assert band_count(mains_frequency=Q(50, "Hz"), readout=Q(2 * seconds, "s")) == pytest.approx(
-            2 * band_count(mains_frequency=Q(50, "Hz"), readout=Q(seconds, "s")))
         assert smear(speed=Q(60, "turn/min"), exposure=Q(seconds, "s")).m_as("turn") == pytest.approx(seconds)
 
 
@@ -92,7 +90,6 @@ def test_the_gain_of_a_recording_drops_out(before, after, first, second, gain, o
     (still_frame_rates, {"speed": Q(1, "turn/min"), "marks": 0, "slowest": Q(1, "1/s"), "fastest": Q(2, "1/s")}, "marks"),
     (still_frame_rates, {"speed": Q(1, "turn/min"), "marks": 1, "slowest": Q(2, "1/s"), "fastest": Q(2, "1/s")}, "slowest"),
     (recorded_step, {"step": Q(1, "dB"), "ratio": 0.5, "time": Q(1, "s"), "settling_time": Q(1, "s")}, "ratio"),
-    (band_count, {"mains_frequency": Q(50, "V"), "readout": Q(1, "s")}, "mains_frequency"),
 ])
 def test_nonsense_is_refused_by_name(law, arguments, told):
     with pytest.raises(ValueError, match=told):

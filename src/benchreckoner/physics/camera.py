@@ -79,38 +79,6 @@ def flicker_free_exposures(*, mains_frequency, frame_rate):
     return Q(np.arange(1, most + 1) / ripples, "s")
 
 
-def band_count(*, mains_frequency, readout):
-    r"""How many dark bands a lamp on the mains lays across one picture, where the exposure is short.
-
-    Parameters
-    ----------
-    mains_frequency : Quantity [Hz], above zero
-    readout : Quantity [s], zero or more
-        From the picture's first line to its last; phones take 10 to 30 ms (common practice).
-
-    Returns
-    -------
-    float
-
-    Notes
-    -----
-    .. math:: n = 2 f\, t
-
-    A shutter that opens for all lines at once lays none: there whole pictures flicker.
-
-    References
-    ----------
-    .. [1] Ripples in the time of the readout; by hand. RECOMPUTED.
-
-    Examples
-    --------
-    >>> print(f"{band_count(mains_frequency=Q(50, 'Hz'), readout=Q(20, 'ms')):.1f}")
-    2.0
-    """
-    mains, readout = need(mains_frequency, "Hz", "mains_frequency", above=0), need(readout, "s", "readout", least=0)
-    return float((2 * mains * readout).m_as(""))
-
-
 def flicker_seen(*, mains_frequency, frame_rate):
     r"""How often a lamp's ripple seems to come and go on a film.
 
