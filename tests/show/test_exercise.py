@@ -223,6 +223,6 @@ def test_no_advice_before_every_question_is_answered(hands):
 def test_infinite_and_huge_answers_are_no_answers(hands):
     widget = exercise(lambda rng: problem(answer=Q(5, "dimensionless"), unit=""), key="k", seed=1)
     for typed in ("nan", "inf", "1e99", "9" * 400):
-        answer(hands, widget, typed)
+        answer(hands, widget, typed, PLAIN)
         assert "cannot read" in hands.text(widget)
     assert math.isfinite(problem().margin)
