@@ -60,6 +60,14 @@ def test_what_heat_cannot_explain_is_a_contradiction():
     assert "pressing and tapping" in one.next
 
 
+def test_a_spot_that_has_softened_rises_no_further():
+    """1.5 V would melt any metal: 220 mV heat a spot to 2.04 times its cold ohms (x = 2.4007, its arc tangent 1.1760), and then it grows."""
+    (one,) = told({"spring": "1.5000 V"}, {"spring": "50.00 mV"})  # 1.5 ohm and 0.5 ohm: three times
+    assert one.quantity == CONTRADICTION and "no current explains that" in one.reason
+    (one,) = told({"spring": "400.0 mV"}, {"spring": "35.00 mV"})  # 1.14 times, though 35 mV have warmed it a little
+    assert one.quantity == BY_CURRENT and "heats a small spot" in one.reason
+
+
 @pytest.mark.parametrize("playing", ["7.00 mV", "9.00 mV"])
 def test_a_lead_has_neither_film_nor_spot(playing):
     (one,) = told({"wire": "80.0 mV"}, {"wire": playing})
@@ -70,7 +78,13 @@ def test_links_that_all_moved_one_way_tell_of_the_current():
     """All 20 % up: a current typed a fifth too low."""
     held = {"spring": "60.0 mV", "wire": "36.0 mV", "plug": "24.0 mV"}
     (one,) = told(held, {"spring": "5.00 mV", "wire": "3.00 mV", "plug": "2.00 mV"})
-    assert (one.part, one.quantity) == ("feed chain", CONTRADICTION) and "all 3 links" in one.reason and "a current was misread" in one.reason
+    assert (one.part, one.quantity) == ("feed chain", CONTRADICTION) and "all 3 links" in one.reason and "a misread current does" in one.reason
+
+
+def test_two_films_that_give_way_by_unlike_shares_are_no_misread_current():
+    """0.6 of 1.1 ohm is left of one, 0.3 of 0.9 ohm of the other: no one current makes both right."""
+    found = told({"spring": "600.0 mV", "plug": "300.0 mV"}, {"spring": "110.0 mV", "plug": "90.00 mV"})
+    assert [(one.part, one.quantity) for one in found] == [("spring", BY_CURRENT), ("plug", BY_CURRENT)]
 
 
 def test_the_same_ohms_twice_say_nothing():

@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from statistics import NormalDist
 
+import numpy as np
+
 from benchreckoner.bench import chain as chains
 from benchreckoner.bench.reasons import told
 from benchreckoner.bench.uncertain import Known, propagate
@@ -11,6 +13,7 @@ from benchreckoner.units import Q
 
 _TOUCHING = ("supply contact", "switch", "plug and socket", "solder joint")  # a cracked solder joint touches too
 _COMPARED = (*_TOUCHING, "lead")
+_SOFTENS = Q(0.22, "V")  # nickel's, the last of the usual platings to soften; then a spot grows. An open checker of connectors, after Holm: FOUND
 _BY_CHANCE = 2 * (1 - NormalDist().cdf(2))  # how often one sound joint differs by more than twice its standard uncertainty
 _PRESS = "Read its drop and the current again under both, in one go, while pressing and tapping it."
 
@@ -49,14 +52,13 @@ def shifts(one, other):
     Shift
         Only where the ohms differ by more than twice the standard uncertainty of their difference; what the readings share
         cancels there. Of many joints one differs so by chance, so for each the factor grows with their number: 2.6 for five.
-        `part` is None where the whole chain moved one way.
+        `part` is None where the whole chain moved by one factor, as a current read wrongly moves it.
     """
     both = [(link, _read(one, link), _read(other, link)) for link in one.links if link.kind in _COMPARED]
     both = [(link, first, second) for link, first, second in both if first is not None and second is not None]
     factor = NormalDist().inv_cdf(1 - _BY_CHANCE / (2 * max(len(both), 1)))
     moved = [(link, first, second) for link, first, second in both if _differ(first.ohms, second.ohms, factor)]
-    ways = {first.ohms.plain > second.ohms.plain for _, first, second in moved}
-    if len(moved) == len(both) > 1 and len(ways) == 1:
+    if len(moved) == len(both) > 1 and _by_one_factor(moved):
         _, first, second = moved[0]
         yield _misread(first, second, len(both))
         return
@@ -76,11 +78,17 @@ def _differ(first, second, factor):
     return abs(difference.plain) > factor * difference.number.std_dev
 
 
+def _by_one_factor(moved):
+    """Whether all ohms moved by the same share: what was read of the currents is in all of them alike and cancels."""
+    shares = [Known(first.ohms.number / second.ohms.number, "") for _, first, second in moved]
+    return not any((share - shares[0]).differs() for share in shares)
+
+
 def _misread(first, second, count):
     way = "more" if first.ohms.plain > second.ohms.plain else "fewer"
     return Shift(None, first.ohms - second.ohms,
-                 f"all {count} links that were read under both have {way} ohms {first.condition} than {second.condition}: links do not move "
-                 f"together, so a current was misread, {told(first.current)} or {told(second.current)}.",
+                 f"all {count} links that were read under both have {way} ohms {first.condition} than {second.condition}, all by the same "
+                 f"share: links hardly do that together, a misread current does, {told(first.current)} or {told(second.current)}.",
                  "Read both currents again, each together with one drop.", explained=False)
 
 
@@ -100,9 +108,12 @@ def _law(link, small, large):
         return ""
     if large.ohms.plain < small.ohms.plain:
         return "fell with the larger current, as a film does that gives way"
-    hotter = propagate(lambda cold, warm: Q(heated_ratio(voltage_drop=warm) / heated_ratio(voltage_drop=cold), ""), "",
-                       cold=small.drop, warm=large.drop)
+    hotter = propagate(lambda cold, warm: Q(_heated(warm) / _heated(cold), ""), "", cold=small.drop, warm=large.drop)
     beyond = Known(large.ohms.number / small.ohms.number - hotter.number, "")
     if beyond.plain > 0 and beyond.differs():
         return ""
     return "rose with the larger current, no more than that current heats a small spot of metal"
+
+
+def _heated(drop):
+    return heated_ratio(voltage_drop=np.minimum(drop, _SOFTENS))
