@@ -317,6 +317,21 @@ def test_where_a_trimmer_stood_and_was_left_is_said_with_its_own_numbers_unmarke
     assert not remake(edited(text, "opening", camera=said), sheet)[1].marks.get("opening")
 
 
+def test_a_place_written_down_after_an_action_was_not_found_like_that_and_capitals_part_nothing():
+    more = '[[action]]\nname = "cleaned"\n[[action]]\nname = "set"\n' + "".join(
+        f'[[setting]]\npart = "motor"\nwhat = "{what}"\nplace = "{place}"\nstage = "{stage}"\n'
+        for what, place, stage in (("Trimmer", "left", "cleaned"), ("trimmer", "right", "set")))
+    said = [line.say["room"] for line in outline(one_spring(more=more)) if line.id.startswith("setting")]
+    assert said == ["After “cleaned”, the Trimmer of the motor stood like this: “left”. And left like this: “right”."]
+
+
+def test_a_control_at_5_takes_no_other_numbers_digits():
+    more = '[[setting]]\npart = "motor"\nwhat = "knob"\nplace = "5"\nstage = "as found"\n'
+    text, _ = remake(None, sheet := one_spring(more=more))
+    for camera, marked in (("It stood at 5.", False), ("It had 2.5 volts then.", True), ("It had 7.75 volts then.", True)):
+        assert bool(remake(edited(text, "opening", camera=camera), sheet)[1].marks.get("opening")) == marked, camera
+
+
 def test_ohms_are_said_without_what_the_machine_was_doing(lines):
     ohms = [line.say["camera"] for line in lines if line.id.startswith(("judged: ", "changed: ")) and ", resistance," in line.id]
     assert not any("while" in words or "held" in words for words in ohms)

@@ -95,6 +95,8 @@ class Carried:
                 self._take_words(f"{time:~P}")
         if sheet.machine.supply is not None:
             self._take(sheet.machine.supply, "V")
+        for one in sheet.settings:  # a dial's "5" carries a 5, but no other number's digits
+            self._take_words(one.place)
         for tally in tallies(sheet):
             self.figures += [(float(count), "") for count in (tally.clean, tally.faults, tally.clean + tally.faults)]
 
@@ -108,7 +110,7 @@ def _names(sheet):
     """What the sheet calls things, the longest first: a number in a name claims nothing."""
     words = [sheet.machine.name, *sheet.instruments, *sheet.parts, *(action.name for action in sheet.actions),
              *(thing for action in sheet.actions for thing in action.taken_off), *(one.what for one in sheet.symptoms),
-             *(one.what for one in sheet.observations), *(words for one in sheet.settings for words in (one.what, one.place)), *(one.condition_tried for one in sheet.trials)]
+             *(one.what for one in (*sheet.observations, *sheet.settings)), *(one.condition_tried for one in sheet.trials)]
     return sorted({plain(word) for word in words if plain(word)}, key=len, reverse=True)
 
 

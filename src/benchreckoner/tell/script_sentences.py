@@ -141,16 +141,17 @@ def done_lines(sheet, caution):
 
 
 def setting_lines(sheet):
-    """Where each trimmer or control was found, and where it was left."""
+    """Where each trimmer or control first was seen to stand, and where it was left."""
     places = {}
-    for one in sheet.settings:
-        places.setdefault((one.part, one.what), []).append(one)
-    for (part, what), stood in places.items():
-        stood.sort(key=lambda one: sheet.stages.index(one.stage))
-        words = f"The {plain(what)} of {called(part)} was found like this: “{plain(stood[0].place)}”."
-        left = f" And left like this: “{plain(stood[-1].place)}”." if len(stood) > 1 else ""
-        photo = f", or the photograph {plain(stood[0].photo)}" if stood[0].photo else ""
-        yield Line(f"setting: {part}, {plain(what)}", DONE, told_twice(f"{words}{left}"), shot=f"close-up of the {plain(what)}{photo}", weight=32)
+    for one in sorted(sheet.settings, key=lambda one: sheet.stages.index(one.stage)):
+        places.setdefault((one.part, one.what.casefold()), []).append(one)
+    for first, *later in places.values():
+        part, what = first.part, plain(first.what)
+        words = (f"The {what} of {called(part)} was found like this: “{plain(first.place)}”." if first.stage == AS_FOUND else
+                 f"After “{plain(first.stage)}”, the {what} of {called(part)} stood like this: “{plain(first.place)}”.")
+        left = f" And left like this: “{plain(later[-1].place)}”." if later else ""
+        photo = f", or the photograph {plain(first.photo)}" if first.photo else ""
+        yield Line(f"setting: {part}, {what}", DONE, told_twice(f"{words}{left}"), shot=f"close-up of the {what}{photo}", weight=32)
 
 
 def changed_line(change, *, now, heavy, latest):
