@@ -4,6 +4,8 @@ import re
 
 import ipywidgets
 
+from benchreckoner.bench.parts import judge_parts
+from benchreckoner.bench.vocabulary import ON_BENCH_SUPPLY
 from benchreckoner.lessons.filming import shutter
 from benchreckoner.lessons.your_bench import my_guesses, my_sheet
 from benchreckoner.physics.camera import flicker_free_exposures, flicker_seen, ripple_left, smear
@@ -39,7 +41,7 @@ class FilmForm(KeptForm):
                          path=my_guesses, group=_GROUP, key=_KEY, first=_SAMPLE)
 
 
-def said_of(texts, sheet):
+def said_of(texts, sheet, parts=None):
     """What a film will show, in sentences of plain text.
 
     Parameters
@@ -47,7 +49,9 @@ def said_of(texts, sheet):
     texts : dict of str
         As typed, by the names of the form's boxes.
     sheet : Sheet
-        Its readings of speed are taken, the latest of each part.
+        Its speeds are taken, the latest of each part.
+    parts : tuple of PartsReport, optional
+        What `judge_parts` gave, where that is known already.
 
     Returns
     -------
@@ -63,19 +67,28 @@ def said_of(texts, sheet):
     if exposure.m_as("s") * rate.m_as("1/s") > 1 + 1e-9:
         raise ValueError(f"Shutter: {shutter(exposure)} is longer than a frame at {rate.magnitude} frames a second; write a shorter one")
     marks = count(_whole(texts, "Marks on each pulley"), "Marks on each pulley")
-    return (*_lamp(mains, exposure, rate), *(_turning(part, speed, marks, rate, exposure) for part, speed in speeds(sheet).items()))
+    return (*_lamp(mains, exposure, rate), *(_turning(part, speed, marks, rate, exposure) for part, speed in speeds(sheet, parts).items()))
 
 
-def speeds(sheet):
-    """The latest reading of speed of each part, standing ones left out.
+def speeds(sheet, parts=None):
+    """The latest speed of each part in the machine, read or judged; standing ones, and a bare motor on a bench supply, left out.
+
+    Parameters
+    ----------
+    sheet : Sheet
+    parts : tuple of PartsReport, optional
+        What `judge_parts` gave, where that is known already: a motor's speed follows from what it drives.
 
     Returns
     -------
     dict of Quantity [turn/min]
     """
+    judged = [one for report in parts or judge_parts(sheet) for one in report.judgements]
+    found = {one.part: one.known.value for one in reversed(judged)
+             if one.kind == "motor" and one.quantity == "speed" and one.known is not None}
     readings = sorted(sheet.readings, key=lambda reading: sheet.stages.index(reading.stage))
-    found = {reading.part: reading.value.quantity for reading in readings if reading.quantity == "speed"
-             and reading.value.quantity.check("[frequency]")}  # a tape's centimetres a second turn nothing
+    found |= {reading.part: reading.value.quantity for reading in readings if reading.quantity == "speed"
+              and reading.condition not in ON_BENCH_SUPPLY and reading.value.quantity.check("[frequency]")}  # a tape's cm/s turn nothing
     return {part: speed for part, speed in found.items() if speed.m_as("turn/min") > 0}
 
 

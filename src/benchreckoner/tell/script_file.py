@@ -15,6 +15,7 @@ from tomlkit.items import Table
 from benchreckoner.bench.judge import judge_sheet
 from benchreckoner.bench.parts import judge_parts
 from benchreckoner.tell.script_claims import Carried
+from benchreckoner.tell.script_film import read_film
 from benchreckoner.tell.script_line import CHAPTERS, REGISTERS, Script
 from benchreckoner.tell.script_look import line_marks
 from benchreckoner.tell.script_outline import fit, outline
@@ -29,6 +30,13 @@ version = {version}
 sheet = {sheet}
 target = {target}  # how long it may take; "" for as long as it takes. The least weighty lines are switched off first.
 words_per_minute = {rate}  # most authors on radio advise 160 to 180 (published: Rodero, Text & Talk 32, 2012, abstract); hands at work want fewer
+
+# Your lamps and your camera: what a film shows with them stands at the head of script.html.
+[film]
+mains = "50 Hz"  # of the lamps; 60 Hz where the mains has that
+frames = 25  # a second
+shutter = "1/50 s"
+marks = 3  # on each pulley, or its spokes
 
 '''
 
@@ -88,6 +96,7 @@ def remake(text, sheet, *, name=NAME):
     target, rate = read_settings(page, sheet.source)
     head, blocks = cut(text, page)
     judgements = judge_sheet(sheet), judge_parts(sheet)
+    film = read_film(page, sheet, judgements[1])
     made = outline(sheet, judgements)
     rows = _merged([read_row(page, number, block) for number, block in enumerate(blocks)], made)
     fixed = {row.line.id for row in rows if not row.use_is_ours}
@@ -98,7 +107,7 @@ def remake(text, sheet, *, name=NAME):
     for row in rows:
         row.marks = (*row.marks, *odd.get(row.line.id, ()), *_unread(row, carried))
     script = Script(sheet.machine.name, lines, rate, target, {row.line.id: row.marks for row in rows if row.marks},
-                    {row.line.id: row.newer for row in rows if row.newer})
+                    {row.line.id: row.newer for row in rows if row.newer}, film)
     return (head + "".join(_written(row, page) for row in rows)).replace("\n", end), script
 
 

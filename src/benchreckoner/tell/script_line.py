@@ -40,7 +40,7 @@ class Script:
     """A script as its author left it.
 
     ``marks`` holds, by a line's id, what its author should look at; ``newer`` the words that the readings give now,
-    by register, for a line that its author wrote differently before they changed.
+    by register, for a line that its author wrote differently before they changed. ``film`` says what the author's lamps and camera will show.
     """
 
     machine: str
@@ -49,6 +49,7 @@ class Script:
     target: float | None = None  # s
     marks: dict[str, tuple[str, ...]] = field(default_factory=dict)
     newer: dict[str, dict[str, str]] = field(default_factory=dict)
+    film: tuple[str, ...] = ()
 
     @property
     def used(self):

@@ -79,7 +79,7 @@ def read_settings(page, source):
     data = page.data
     if not any(key in data for key in ("version", "sheet", "line")):
         raise page.fail((), _NO_SCRIPT)
-    _no_slips(page, (), (*_SETTINGS, "line"))
+    _no_slips(page, (), (*_SETTINGS, "film", "line"))
     _version(page)
     if not isinstance(data.get("sheet"), str):
         raise page.fail(("sheet",), f"names the sheet that this is the script of, write sheet = {quoted(source)}")
