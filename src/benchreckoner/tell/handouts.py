@@ -11,6 +11,7 @@ from benchreckoner.bench.cautions import all_cautions
 from benchreckoner.lessons.workshop_plan import kits, plan, visits
 from benchreckoner.lessons.workshop_stations import STATIONS, Station, cautions_of, problems
 from benchreckoner.lessons.workshop_tins import CONTACTS, SETTINGS, TIRED, TITLES, make_tin
+from benchreckoner.physics.viewing import letter_height
 from benchreckoner.show.exercise import Problem, given_table
 from benchreckoner.show.spoken import spoken_seconds
 from benchreckoner.show.words import magnitude, show_number
@@ -23,7 +24,7 @@ _SMALL_SUPPLY = Q(0.5, "A")  # where many a bench supply stops
 _LARGE, _CAPITAL = 115, 0.688
 _POINT = Q(25.4 / 72, "mm")
 # The least and the preferred height of a letter, in minutes of arc: a published guideline for control rooms (NUREG-0700, revision 2, 1.3.1-4), FOUND.
-_LEAST_ARC, _GOOD_ARC = 16, 20
+_LEAST_ARC, _GOOD_ARC = Q(16, "arcmin"), Q(20, "arcmin")
 _TIN_CAUTIONS = ("scope", "power off", "shorted cells", "held motor", "hot parts", "soldering")
 # File, title, what for, for whom; the part of the template is named in the file.
 _PAGES = (
@@ -162,8 +163,8 @@ def _capital():
 
 
 def _far(arc):
-    """From how far off a capital of the large page stands so many minutes of arc tall, rounded down to half a metre."""
-    metres = (_capital() / math.tan(math.radians(arc / 60))).m_as("m")
+    """From how far off a capital of the large page is seen under an angle, rounded down to half a metre."""
+    metres = (_capital() / letter_height(angle=arc, distance=Q(1, "m"))).m_as("")  # twice as high, twice as far
     return f"{math.floor(2 * metres + 0.01) / 2:g} m"
 
 
