@@ -114,6 +114,7 @@ def test_make_script_writes_all_and_read_script_reads_it(tmp_path, name, capsys)
     times = re.findall(r"^(\d+):(\d\d) (.+)$", about, re.MULTILINE)
     assert [chapter for *_, chapter in times] == list(CHAPTERS) and times[0][:2] == ("0", "00")
     assert all(f"- {part}" in about for part in sheet.parts) and "Corrections" in about and "common practice" in about
+    assert "from a limit" in about.splitlines()[1], "no reading gave the limits' figures"
 
 
 def test_what_is_no_script_of_ours_is_left(tmp_path):

@@ -15,7 +15,7 @@ from benchreckoner.tell.script_outline import chapter_times
 from benchreckoner.tell.voice import find_voice
 from benchreckoner.units import show_exact
 
-OURS = "Every figure in it comes from a reading, reckoned with Bench Reckoner."
+OURS = "Every figure in it comes from the bench sheet or from a limit named here, reckoned with Bench Reckoner."
 SHORTEST_CHAPTER = 10  # s: common practice of sites that show films; they want the first one at 0:00 as well
 _CUE = re.compile(r"^(?:(\d+):)?(\d\d):(\d\d\.\d{3}) +-->.*\n(.+)$", re.MULTILINE)
 # What a viewer needs to find such a part, in the order in which it is said, and the words round its value.

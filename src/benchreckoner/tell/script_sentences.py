@@ -61,7 +61,7 @@ def promise_lines(judged):
         yield Line("how sure", KNOWN, told_twice("“Sound”, “doubtful” and “bad” are said only where the readings make them right at least nineteen times "
                                                 "in twenty."), weight=44)
     if any(one.band is not None and one.band.mark == "PRACTICE" for one in judged):
-        yield Line("whose limits", KNOWN, told_twice("The limits are common practice of the trade, unless something else is said."), weight=65)
+        yield Line("whose limits", KNOWN, told_twice("The limits are common practice of the trade or our own choice, unless something else is said."), weight=65)
 
 
 def judged_lines(one, *, first):
@@ -149,7 +149,7 @@ def setting_lines(sheet):
         part, what = first.part, plain(first.what)
         words = (f"The {what} of {called(part)} was found like this: “{plain(first.place)}”." if first.stage == AS_FOUND else
                  f"After “{plain(first.stage)}”, the {what} of {called(part)} stood like this: “{plain(first.place)}”.")
-        left = f" And left like this: “{plain(later[-1].place)}”." if later else ""
+        left = f" It was left like this: “{plain(later[-1].place)}”." if later else ""
         photo = f", or the photograph {plain(first.photo)}" if first.photo else ""
         yield Line(f"setting: {part}, {what}", DONE, told_twice(f"{words}{left}"), shot=f"close-up of the {what}{photo}", weight=32)
 
@@ -205,7 +205,7 @@ def unsure_lines(*, symptoms, left, untold, findings, unjudged):
         yield Line(f"untold: {one.part}, {one.quantity}, {one.stage}, {one.condition}", UNSURE, told_twice(words), claims,
                    weight=30 if number else 65)
     if unjudged:
-        yield Line("unjudged", UNSURE, told_twice(f"Nothing was judged of {listed([called(part) for part in unjudged])}."), weight=35)
+        yield Line("unjudged", UNSURE, told_twice(f"Not judged at all: {listed([called(part) for part in unjudged])}."), weight=35)
     for symptom in symptoms:
         words = f"“{upper(plain(symptom.what))}” was not noted again afterwards. That alone does not prove it gone."
         yield Line(f"not seen again: {plain(symptom.what)}", UNSURE, told_twice(words), weight=40)

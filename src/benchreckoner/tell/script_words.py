@@ -30,7 +30,7 @@ _WHILE = {"playing": "while it played, ", "no load": "with the belt off, ", "hel
 _CHAIN = "One current runs through every link, from the cells to the motor. So the volts lost across a link, divided by it, are that link’s ohms."
 _TOUCH = "A contact is read in ohms, with the power off: where metal touches metal well, there are next to none."
 _LEAK = "A leaky capacitor can read high. So a good capacitance clears nothing: its leakage has to be read too."
-_TURN = "A motor’s current tells how hard it has to turn. Its volts tell how fast."
+_TURN = "A motor’s current tells how hard it has to turn. Its volts, less those that its winding takes, tell how fast."
 _BELT = "Too slack, a belt slips and loses speed. Too tight, it costs current and bearings."
 _PRINCIPLES = (("resistance", "held", _CHAIN), ("resistance", "playing", _CHAIN), ("resistance", "off", _TOUCH), ("wiper resistance", "", _TOUCH),
                ("capacitance", "", _LEAK), ("leakage current", "", _LEAK), ("current", "playing", _TURN), ("speed", "playing", _TURN),
