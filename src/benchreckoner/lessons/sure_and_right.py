@@ -1,6 +1,7 @@
 """Book 07, guesses against truth: how many ranges and choices should hold, and how many of the reader's do."""
 
 import functools
+from bisect import bisect_left, bisect_right
 from html import escape
 
 import numpy as np
@@ -36,9 +37,9 @@ def unsurprising(rates):
     -------
     (int, int)
     """
-    at_most = [chance_of_at_most(hits=hits, rates=rates) for hits in range(len(rates) + 1)]
-    low = next(hits for hits, chance in enumerate(at_most) if chance >= _RARE)
-    high = next(hits for hits in range(len(rates), -1, -1) if hits == 0 or 1 - at_most[hits - 1] >= _RARE)
+    at_most, fewer = functools.partial(chance_of_at_most, rates=rates), range(len(rates))
+    low = bisect_left(fewer, _RARE, key=lambda hits: at_most(hits=hits))
+    high = bisect_right(fewer, -_RARE, key=lambda hits: at_most(hits=hits) - 1)  # more hits than this would be a surprise
     return low, high
 
 
