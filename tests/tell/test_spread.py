@@ -5,6 +5,7 @@ import math
 import multiprocessing
 import os
 import signal
+from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 
@@ -44,6 +45,18 @@ def test_a_process_that_is_ended_from_outside_is_told(two_cores):
 def test_an_interrupt_ends_all_of_it(two_cores):
     with pytest.raises(KeyboardInterrupt):
         spread.spread(functools.partial(os.kill, os.getpid()), [0] * 8 + [signal.SIGINT], unit="signal")
+
+
+def test_many_cores_are_no_more_than_windows_can_wait_for(monkeypatch):
+    asked = []
+
+    def pool(most, *rest):
+        asked.append(most)
+        return ThreadPoolExecutor(2)
+
+    monkeypatch.setattr(spread, "_cores", lambda: 128)
+    monkeypatch.setattr(spread, "ProcessPoolExecutor", pool)
+    assert spread.spread(math.sqrt, [4] * 200, unit="root") == [2] * 200 and asked == [61]  # the standard library refuses more there
 
 
 @pytest.mark.parametrize(("cores", "tasks"), [(1, 20), (4, 3)])

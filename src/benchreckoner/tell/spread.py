@@ -10,6 +10,7 @@ from concurrent.futures.process import BrokenProcessPool
 
 from tqdm import tqdm
 
+_MOST = 61  # processes that Windows can wait for
 _WORTH_IT = 8  # tasks from which on it pays to start processes, each of which takes seconds to begin
 
 
@@ -37,10 +38,10 @@ def spread(work, tasks, *, unit):
     ChildProcessError
         If a process was ended from outside.
     """
-    seen = dict(total=len(tasks), desc=f"{unit}s", unit=unit, delay=1, leave=False)
+    seen = dict(total=len(tasks), desc=f"{unit}s", unit=unit, delay=1, leave=False, disable=None)
     if (cores := _cores()) < 2 or len(tasks) < _WORTH_IT:
         return [work(task) for task in tqdm(tasks, **seen)]
-    with ProcessPoolExecutor(min(cores, len(tasks)), multiprocessing.get_context("spawn"), _begin) as pool, _ended_together():
+    with ProcessPoolExecutor(min(cores, len(tasks), _MOST), multiprocessing.get_context("spawn"), _begin) as pool, _ended_together():
         with _unheard():
             begun = [pool.submit(work, task) for task in tasks]
         for done in tqdm(as_completed(begun), **seen):
