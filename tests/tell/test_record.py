@@ -281,3 +281,8 @@ def test_without_tries_nothing_is_said_of_them(demo):
 def test_a_condition_in_free_words_stays_text():
     page = Page(record_html(one_link(after=trial(3, 0, NASTY, NASTY.replace("'", "")))))
     assert "script" not in page.tags and "img" not in page.tags and NASTY in page.section("Proof by trying")
+
+
+@pytest.mark.parametrize("case", ["record_player", "tape_player"])
+def test_marks_are_told_as_words(case):
+    assert not re.search(r"\b(FOUND|RECOMPUTED|MEMORY|PRACTICE)\b", record_html(read_sheet(project.CASES / f"{case}.toml")))

@@ -132,5 +132,5 @@ def _sources(script, sheet):
     spoken = {(claim.part, claim.quantity) for line in script.used for claim in line.claims}
     bands = [one.band for report in (*judge_sheet(sheet), *judge_parts(sheet)) for one in report.judgements
              if one.band is not None and (one.part, one.quantity) in spoken]
-    told = [(band.source.replace("(FOUND)", f"({mark_words('FOUND')})"), mark_words(band.mark)) for band in bands]
+    told = [(band.source, mark_words(band.mark)) for band in bands]
     return list(dict.fromkeys(f"- {source}" if mark in source else f"- {source} ({mark})" for source, mark in told))
