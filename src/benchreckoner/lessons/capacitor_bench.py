@@ -15,7 +15,6 @@ SUPPLY, FAR_SIDE = Q(6, "V"), Q(3.5, "V")
 UPPER, LOWER, EMITTER, COLLECTOR, BASE_EMITTER = Q(47, "kohm"), Q(12, "kohm"), Q(1, "kohm"), Q(3.9, "kohm"), Q(0.65, "V")
 LEAST_GAIN, USUAL_GAIN, MOST_GAIN = 50, 100, 400
 _LEAST, _MOST = 1e4, 1e8
-_LOUDSPEAKER = Q(8, "ohm")
 
 
 def leaky_stage(*, leak, stiffness):

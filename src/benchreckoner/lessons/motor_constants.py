@@ -18,7 +18,7 @@ FULL_SPEED, FULL_TORQUE = Q(10000, "turn/min"), Q(10, "mN*m")  # what 100 % stan
 _TIMES = float(torque_ratio(first_current=PLAY, second_current=HEAVY, no_load_current=NO_LOAD).m)
 _MORE = float((HEAVY / PLAY).m_as(""))
 OURS = (f"The motor draws 140 mA where 85 mA is usual, and 20 mA with nothing on its shaft: the load asks about {_TIMES:.2f} times the "
-        "torque, though the current is only 1.65 times. Both are meter readings, good to about 2 %. I have not measured which part drags, "
+        f"torque, though the current is only {_MORE:.2f} times. Both are meter readings, good to about 2 %. I have not measured which part drags, "
         "belt, bearing or tape path: belt off and belt on come next.")
 _ALONG = np.linspace(0, 1, 61)
 _FASTEST, _SEEN = 6000.0, 3600.0

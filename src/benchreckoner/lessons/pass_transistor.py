@@ -13,8 +13,8 @@ from benchreckoner.show.picture import Axis, Curve, Limit, Picture, Point
 from benchreckoner.show.say import SayChecks, say_it
 from benchreckoner.units import Q, show, show_exact
 
-BARE, JUNCTION_LIMIT, CASE_AIR = Q(200, "K/W"), Q(150, "degC"), Q(35, "degC")  # a small plastic one in a closed case, PRACTICE
-BARE_MOST = largest_power(junction_limit=JUNCTION_LIMIT, ambient=CASE_AIR, resistances=Q([200.0], "K/W"))
+_BARE, JUNCTION_LIMIT, CASE_AIR = Q([200.0], "K/W"), Q(150, "degC"), Q(35, "degC")  # a small plastic one in a closed case, PRACTICE
+BARE_MOST = largest_power(junction_limit=JUNCTION_LIMIT, ambient=CASE_AIR, resistances=_BARE)
 _MOST_AMPERES, _MOST_WATTS = 0.9, 2.2
 _FROM, _TO = 4.0, 15.0
 OURS = ("On 9 V and 85 mA the transistor makes about 0.36 W, reckoned from 4.3 V across it times the current. On 14.4 V, as a 9 V "
