@@ -3,12 +3,14 @@
 import math
 import re
 
+import nbformat
 import numpy as np
 import pytest
 from fair import at, check_fair
 from hypothesis import given
 from hypothesis import strategies as some
 
+from benchreckoner import project
 from benchreckoner.bench.desk import SHEET_VARIABLE
 from benchreckoner.bench.sheet import read_sheet
 from benchreckoner.lessons import tell_honestly, tell_honestly_practice
@@ -16,6 +18,7 @@ from benchreckoner.lessons.your_bench import my_guesses
 from benchreckoner.show.declare import corners
 from benchreckoner.show.say import look_through
 from benchreckoner.tell import script_book
+from benchreckoner.tell.script import outline
 
 PROBLEMS = [tell_honestly_practice._spread_of_a_change, tell_honestly_practice._words_that_fit, tell_honestly_practice._no_more_than,
             tell_honestly_practice._wrong_in_all, tell_honestly_practice._rate_needed, tell_honestly_practice._rounded]
@@ -141,6 +144,15 @@ def test_my_changes_are_those_of_the_sheet(desk):
     assert "about 827 milliohms, give or take 13; after “springs cleaned”, about 39.2 milliohms" in told and "cells" not in told
     desk.write_text('version = 1\n[machine]\nname = "x"\n', encoding="utf-8")
     assert "Nothing on your sheet was read both before and after" in tell_honestly.my_changes().data
+
+
+def test_the_book_quotes_what_the_script_says(desk):
+    cell = next(cell.source for cell in nbformat.read(project.NOTEBOOKS / "07_tell_it.ipynb", 4).cells if "what *your script*" in cell.source)
+    said = " ".join(line.say["camera"] for line in outline(read_sheet(desk)))
+    quoted = [re.search(rf"^{number}\. \*(.*?)\*  \(", cell, re.MULTILINE)[1] for number in range(1, 5)]
+    for words in (*quoted, re.search(r"once for all: \*(.*)\*", cell)[1]):
+        assert words in said
+    assert all(len(one.split()) <= 20 for words in quoted for one in words.split(". "))
 
 
 def test_my_script_is_shown_with_its_claims(desk):
