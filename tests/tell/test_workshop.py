@@ -88,6 +88,14 @@ def test_the_sheets_own_readings_are_taken():
     assert "loses its speed; from" not in text, "nobody read that"
 
 
+def test_volts_with_nothing_drawn_go_before_later_ones_under_load():
+    """Read off as found, and only playing after the work: the tin asks for the first of them."""
+    sheet = read_text('version = 1\n[[instrument]]\nname = "meter"\naccuracy = "1 %"\n[[part]]\nname = "cells"\nkind = "cells"\n[[action]]\nname = "cleaned"\n'
+                      + "".join(f'[[reading]]\npart = "cells"\nquantity = "voltage"\nvalue = "{value}"\ninstrument = "meter"\nstage = "{stage}"\n'
+                                f'condition = "{condition}"\n' for value, stage, condition in (("6.31 V", "as found", "off"), ("6.12 V", "cleaned", "playing"))))
+    assert 'supply = "6.31 V"' in new_settings(sheet)
+
+
 def test_a_sheet_without_a_reading_still_gives_a_pack():
     bare = read_text('version = 1\n[machine]\nname = "bare"\n')
     made = pages(bare, new_settings(bare))

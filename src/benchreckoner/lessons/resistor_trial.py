@@ -82,7 +82,8 @@ def machine_readings(sheet):
     readings = Readings(sheet)
     source, motor, _ = feed_parts(sheet)
     ends = [part.name for part in (motor, source) if part is not None]
-    supply = _latest(sheet, readings, ends[-1:] if source is not None else [], "voltage", ["off", "playing"])
+    ahead = ends[-1:] if source is not None else []
+    supply = _latest(sheet, readings, ahead, "voltage", ["off"]) or _latest(sheet, readings, ahead, "voltage", ["playing"])
     return (supply.value if supply is not None else sheet.machine.supply,
             _latest(sheet, readings, ends, "current", ["playing"]), _latest(sheet, readings, ends, "current", STANDING))
 
