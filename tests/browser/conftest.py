@@ -34,6 +34,16 @@ def page(browser):
     assert not errors, f"the page's own script failed: {errors}"
 
 
+@pytest.fixture
+def offline(page):
+    """The page with the network off; it collects what it asks for and what it complains of."""
+    page.context.set_offline(True)
+    page.asked, page.complaints = [], []
+    page.on("request", lambda request: page.asked.append(request.url))
+    page.on("console", lambda message: page.complaints.append(message.text))
+    return page
+
+
 @pytest.fixture(scope="session")
 def demo():
     """The made-up picture of the picture tests."""

@@ -25,15 +25,6 @@ def folder(request, tmp_path_factory):
     return home
 
 
-@pytest.fixture
-def offline(page):
-    page.context.set_offline(True)
-    page.asked, page.complaints = [], []
-    page.on("request", lambda request: page.asked.append(request.url))
-    page.on("console", lambda message: page.complaints.append(message.text))
-    return page
-
-
 @pytest.mark.parametrize("what", [what for what, count in QUICK.items() if count])
 def test_each_page_opens_whole_and_asks_for_nothing(offline, folder, what):
     pages = sorted((folder / what).glob("*.html"))

@@ -38,15 +38,6 @@ def pack(tmp_path_factory):
     return folder
 
 
-@pytest.fixture
-def offline(page):
-    page.context.set_offline(True)
-    page.asked, page.complaints = [], []
-    page.on("request", lambda request: page.asked.append(request.url))
-    page.on("console", lambda message: page.complaints.append(message.text))
-    return page
-
-
 @pytest.fixture(scope="module")
 def usual(tmp_path_factory):
     """The pack as a host first gets it: its plan has a column for each of the four tables."""

@@ -32,16 +32,6 @@ def long_names(tmp_path_factory):
     return make_record(folder / "long.toml", folder)
 
 
-@pytest.fixture
-def offline(page):
-    """The page with the network off; it collects what it asks for and what it complains of."""
-    page.context.set_offline(True)
-    page.asked, page.complaints = [], []
-    page.on("request", lambda request: page.asked.append(request.url))
-    page.on("console", lambda message: page.complaints.append(message.text))
-    return page
-
-
 def test_it_opens_from_disk_and_asks_for_nothing(offline, record):
     offline.goto(record.as_uri())
     assert offline.get_by_role("heading", level=1, name="suitcase record player").is_visible()

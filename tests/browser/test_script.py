@@ -31,14 +31,10 @@ def script(request, tmp_path_factory):
 
 
 @pytest.fixture
-def offline(page, script):
-    """The page with the network off; it collects what it asks for and what it complains of."""
-    page.context.set_offline(True)
-    page.asked, page.complaints = [], []
-    page.on("request", lambda request: page.asked.append(request.url))
-    page.on("console", lambda message: page.complaints.append(message.text))
-    page.goto(script.as_uri())
-    return page
+def offline(offline, script):
+    """The script, opened."""
+    offline.goto(script.as_uri())
+    return offline
 
 
 def test_it_opens_from_disk_and_asks_for_nothing(offline, script):
