@@ -105,6 +105,16 @@ def test_make_record_writes_a_page_and_says_where(tmp_path, capsys):
     assert "spring 3" in page.read_text(encoding="utf-8")
 
 
+def test_a_folder_that_the_system_refuses_is_told_with_what_to_do(tmp_path, capsys, monkeypatch):
+    def full(*_):
+        raise OSError(28, "No space left on device", str(tmp_path / ".script.html.abc.saving"))
+
+    monkeypatch.setitem(commands.MAKERS, "script", full)
+    assert commands.make(what="script", sheet=project.CASES / "record_player.toml", folder=tmp_path) == 2
+    told = capsys.readouterr().err
+    assert told.startswith(f"{tmp_path}: the system refused (No space left on device). See that") and "saving" not in told
+
+
 def test_make_from_a_faulty_or_missing_sheet_makes_nothing(tmp_path, capsys):
     sheet = tmp_path / "faulty.toml"
     for text in (None, "not toml at all"):

@@ -256,8 +256,13 @@ def make(*, what, sheet, folder, serve=False, network=False):
         print(f"Wrote {MAKERS[what](sheet, folder)}")
         if serve:
             _hand_out(folder, network)
-    except (SheetError, ChoiceError, RecordingError, OSError) as error:
+    except (SheetError, ChoiceError, RecordingError) as error:
         return _complain(error)
+    except OSError as error:
+        if error.errno is None:  # our own words
+            return _complain(error)
+        return _complain(f"{folder}: the system refused ({error.strerror}). See that this folder may be written to and the disk has room, "
+                         "or name another one with --to.")
     return 0
 
 
