@@ -17,8 +17,9 @@ from benchreckoner.tell import pages
 
 pytestmark = pytest.mark.browser
 
-DEMO = project.CASES / "record_player.toml"
-SHOWN = [(one, None) for one in live_pictures()] + list(own_pictures(read_sheet(DEMO)))
+DEMO, OTHER = project.CASES / "record_player.toml", read_sheet(project.CASES / "tape_player.toml")
+LISTED = [(one, None) for one in live_pictures()] + list(own_pictures(read_sheet(DEMO)))
+SHOWN = LISTED + list(own_pictures(OTHER))
 # A page holds whole ten-thousandths of an axis and the script draws hundredths of a unit. On the longer axis, some 340
 # units, half of the one is 0.017 and half of the other 0.005: together below one ten-thousandth of it, 0.034.
 TOLERANCE = 1e-4
@@ -52,8 +53,12 @@ MOVE = """positions => document.querySelectorAll(".reckoner-slider input").forEa
 
 @pytest.fixture(scope="module")
 def folder(tmp_path_factory):
-    """Every page of the series, made once."""
-    return pages.make_pages(DEMO, tmp_path_factory.mktemp("phone") / "pages").parent
+    """Every page of the series, made once, and the other machine's own beside them."""
+    home = pages.make_pages(DEMO, tmp_path_factory.mktemp("phone") / "pages").parent
+    for declared, reading in own_pictures(OTHER):
+        text = pages.page_html(declared, reading=reading, machine=OTHER.machine.name)
+        (home / f"{declared.key}.html").write_text(text, encoding="utf-8")
+    return home
 
 
 @pytest.fixture
@@ -198,8 +203,8 @@ def test_the_goal_is_met_by_keys_alone(phone, folder):
 def test_the_index_leads_to_each_page_and_back(phone, folder):
     phone.goto((folder / "index.html").as_uri())
     links = phone.locator(".pictures a")
-    assert links.count() == len(SHOWN)
-    for place, (declared, _) in enumerate(SHOWN):
+    assert links.count() == len(LISTED)
+    for place, (declared, _) in enumerate(LISTED):
         assert phone.get_by_text(declared.phone_goal or declared.goal, exact=True).is_visible()
         links.nth(place).tap()
         phone.locator(".reckoner-sentence").wait_for()
