@@ -72,3 +72,18 @@ def test_one_that_is_no_table_is_told():
     text = re.sub(r"(?s)\[film\].*?(?=\[\[line\]\])", "", remake(None, TAPE_PLAYER)[0])
     with pytest.raises(SheetError, match=r"\[film\] on a line of its own"):
         remake(text.replace("version = 1\n", 'version = 1\nfilm = "25"\n', 1), TAPE_PLAYER)
+
+
+@pytest.mark.parametrize("old, new, told", [
+    ("shutter = ", "shuter = ", "did you mean shutter"), ("frames = ", "Frames = ", "did you mean frames"),
+    ("marks = 3", 'marks = 3\ntarget = "3 min"', r"target: stands within \[film\], where it does nothing; move target above the first \[film\]")])
+def test_what_would_change_nothing_is_told(old, new, told):
+    text = re.sub("(?m)^target = .*\n", "", remake(None, TAPE_PLAYER)[0])
+    assert remake(text, TAPE_PLAYER)[1].target is None
+    with pytest.raises(SheetError, match=told):
+        remake(text.replace(old, new, 1), TAPE_PLAYER)
+
+
+def test_a_key_of_the_authors_own_beside_the_lamps_is_left_alone():
+    text = remake(None, TAPE_PLAYER)[0].replace("marks = 3", 'marks = 3\nlens = "old"', 1)
+    assert remake(text, TAPE_PLAYER)[0] == text

@@ -1,6 +1,7 @@
 """What the author's lamps and camera make of the machine, to be read before the first shot."""
 
 from benchreckoner.lessons.filming_yours import said_of
+from benchreckoner.tell.script_read import no_slips
 
 # The file's key for each box of the book's form, and what a new file holds.
 USUAL = {"mains": "50 Hz", "frames": 25, "shutter": "1/50 s", "marks": 3}
@@ -32,6 +33,8 @@ def read_film(page, sheet, parts):
     typed = page.data.get("film", {})
     if not isinstance(typed, dict):
         raise page.fail(("film",), "holds your lamps and camera; write [film] on a line of its own, and mains, frames, shutter and marks below it")
+    if typed:
+        no_slips(page, ("film",), USUAL)
     film = {**USUAL, **typed}
     for key, usual in USUAL.items():
         if isinstance(film[key], bool) or not isinstance(film[key], (str, int)):

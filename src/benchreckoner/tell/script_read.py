@@ -1,7 +1,9 @@
 """The author's own file of a script as it stands: its settings, its lines as they were typed, and errors that show what to write."""
 
 import difflib
+import functools
 import hashlib
+import operator
 import re
 from dataclasses import dataclass, field
 
@@ -79,7 +81,7 @@ def read_settings(page, source):
     data = page.data
     if not any(key in data for key in ("version", "sheet", "line")):
         raise page.fail((), _NO_SCRIPT)
-    _no_slips(page, (), (*_SETTINGS, "film", "line"))
+    no_slips(page, (), (*_SETTINGS, "film", "line"))
     _version(page)
     if not isinstance(data.get("sheet"), str):
         raise page.fail(("sheet",), f"names the sheet that this is the script of, write sheet = {quoted(source)}")
@@ -162,15 +164,29 @@ def _check(page, number, table):
         if key in FIELDS and table.get("made", {}).get(key) != digest(words):
             raise page.fail(("line", number, "newer"), f"is made again each time, and your words in it would be lost; write them as {key} = \"...\", "
                             "and delete newer")
+    no_slips(page, ("line", number), (*_KEYS, *_OURS))
+
+
+def no_slips(page, path, names):
+    """Refuse a name that is nearly one of these where that one is missing, or a setting that stands too low; other names are the author's own.
+
+    Parameters
+    ----------
+    page : Page
+    path : tuple
+        Of the table that is looked through; empty for the file itself.
+    names : iterable of str
+        What the table may hold.
+
+    Raises
+    ------
+    SheetError
+    """
+    table = functools.reduce(operator.getitem, path, page.data)
     for key in _SETTINGS:
         if key in table and key not in page.data:
-            raise page.fail(("line", number, key), f"stands within a line, where it does nothing; move {key} above the first [[line]]")
-    _no_slips(page, ("line", number), (*_KEYS, *_OURS))
-
-
-def _no_slips(page, path, names):
-    """Refuse a name that is nearly one of these where that one is missing; other names are the author's own."""
-    table = page.data["line"][path[1]] if path else page.data
+            low, first = ("a line", "[[line]]") if path[0] == "line" else (f"[{path[0]}]",) * 2
+            raise page.fail((*path, key), f"stands within {low}, where it does nothing; move {key} above the first {first}")
     for key in table:
         near = difflib.get_close_matches(key.casefold(), [name for name in names if name not in table], 1, _ALIKE) if key not in names else ()
         if near:
