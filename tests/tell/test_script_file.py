@@ -21,6 +21,7 @@ from benchreckoner.tell.script_about import description, heard_chapters, long_en
 from benchreckoner.tell.script_file import remake
 from benchreckoner.tell.script_look import clock, line_marks, of_line, to_look_at, whole
 from benchreckoner.tell.script_page import make_script, script_html
+from benchreckoner.tell.script_read import digest
 
 DEMOS = ["record_player", "tape_player"]
 MACHINE = ('version = 1\n[machine]\nname = "Garden player"\n[[instrument]]\nname = "meter"\naccuracy = "0.5 % + 0.2 mV"\n'
@@ -468,6 +469,17 @@ def test_a_description_that_was_changed_by_hand_is_left_and_told(home, capsys):
         assert make(home) == 0 and "by hand" in capsys.readouterr().out and about.read_text(encoding="utf-8") == theirs
     about.unlink()
     assert make(home) == 0 and about.read_text(encoding="utf-8") == renewed
+
+
+def test_a_description_made_in_other_words_before_is_made_again(home):
+    about, page = home / "script_description.txt", home / "script.html"
+    assert make(home) == 0
+    made = about.read_text(encoding="utf-8")
+    earlier = made.replace("the bench sheet or from a limit named here", "a reading")
+    assert earlier != made
+    about.write_text(earlier, encoding="utf-8")
+    page.write_text(page.read_text(encoding="utf-8").replace(digest(made), digest(earlier)), encoding="utf-8")
+    assert make(home) == 0 and about.read_text(encoding="utf-8") == made
 
 
 @pytest.mark.parametrize("there", ["My shopping list.", b"\xff\xfe"])

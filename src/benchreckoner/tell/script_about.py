@@ -15,7 +15,7 @@ from benchreckoner.tell.script_outline import chapter_times
 from benchreckoner.tell.voice import find_voice
 from benchreckoner.units import show_exact
 
-OURS = "Every figure in it comes from the bench sheet or from a limit named here, reckoned with Bench Reckoner."
+OURS = "reckoned with Bench Reckoner."  # by which an earlier one is known again, whatever else is said of it
 SHORTEST_CHAPTER = 10  # s: common practice of sites that show films; they want the first one at 0:00 as well
 _CUE = re.compile(r"^(?:(\d+):)?(\d\d):(\d\d\.\d{3}) +-->.*\n(.+)$", re.MULTILINE)
 # What a viewer needs to find such a part, in the order in which it is said, and the words round its value.
@@ -41,7 +41,8 @@ def description(script, sheet, spoken_times=()):
     """
     times = spoken_times or chapter_times(script.used, "camera", script.words_per_minute)
     head = "Chapters (by the recorded voice)" if spoken_times else "Chapters (planned: put in those of the film)"
-    lines = [f"{plain(script.machine)}: a repair, told from its readings", OURS, "", head]
+    lines = [f"{plain(script.machine)}: a repair, told from its readings",
+             f"Every figure in it comes from the bench sheet or from a limit named here, {OURS}", "", head]
     lines += [f"{clock(start)} {plain(chapter)}" for chapter, start in long_enough(times)]
     fitted = dict.fromkeys(name for action in sheet.actions for name in action.fitted if name in sheet.parts)
     if fitted:
