@@ -231,6 +231,16 @@ def test_named_places_stand_in_the_table_and_beside_the_axis():
     assert len(labels[1]) <= 24
 
 
+def test_a_long_axis_down_to_little_counts_in_powers_of_ten():
+    def numbers(low, high):
+        drawn = figure(replace(picture(), y=Axis("power", "", low, high, "log")))
+        drawn.draw_without_rendering()
+        return [tick.label1.get_text() for tick in drawn.axes[0].yaxis.get_major_ticks() if low <= tick.get_loc() <= high]
+
+    assert numbers(1e-10, 10) == ["10⁻¹⁰", "10⁻⁹", "10⁻⁸", "10⁻⁷", "10⁻⁶", "10⁻⁵", "10⁻⁴", "10⁻³", "10⁻²", "10⁻¹", "1", "10¹"]
+    assert numbers(1e-3, 100) == ["0.001", "0.01", "0.1", "1", "10", "100"]
+
+
 def test_many_named_places_do_not_touch():
     many = Axis("along the way", "", -0.5, 39.5, ticks=[(place, f"stop {place}") for place in range(40)])
     drawn = figure(replace(picture(), x=many))

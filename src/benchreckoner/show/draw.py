@@ -41,8 +41,10 @@ _POINTS = {
 }
 _LIMIT = dict(color="#4b5160", linestyle=(0, (3, 2.4)), linewidth=1.3)
 _SIZE = {False: (5.4, 4.2), True: (5.2, 4.5)}  # inches of 72 points; the first is close to a phone's width in pixels
+_MARKER_ROOM = {False: 6, True: 9}  # points that the largest marker reaches beyond its place
 _ROOM_FOR_NAMES = 1.1  # inches more height where places along x have names, written upright
 _LONGEST_NAME = 24
+_RAISED = str.maketrans("−0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
 _LOOK = {
     "font.family": ["DejaVu Sans"], "text.color": INK, "text.parse_math": False,
     "axes.edgecolor": INK, "axes.labelcolor": INK, "axes.linewidth": 0.9, "axes.axisbelow": True,
@@ -91,19 +93,35 @@ def draw(picture, large, *, sides=True):
     # Lay out once: nothing that moves has a say in it, so every state has the same axes.
     drawn.get_layout_engine().execute(drawn)
     drawn.set_layout_engine("none")
+    _leave_room_for_markers(drawn, axes, large)
     axes.apply_aspect()
     _fit_headings(drawn, axes)
     return drawn, _put_names(axes, picture, large, sides)
 
 
+def _leave_room_for_markers(drawn, axes, large):
+    """Draw the axes in from the right, where a marker at their end would be cut off."""
+    place, room = axes.get_position(), _MARKER_ROOM[large] / (72 * drawn.get_figwidth())
+    if place.x1 > 1 - room:
+        axes.set_position([place.x0, place.y0, 1 - room - place.x0, place.height])
+
+
 def _fit_headings(drawn, axes):
-    """Make the heading of an axis smaller where it is longer than the drawing."""
-    for axis in (axes.xaxis, axes.yaxis):
-        axis.get_tightbbox(drawn.canvas.get_renderer())  # puts the heading where the finished layout has it
-        heading, box = axis.label, axis.label.get_window_extent()
-        over = max(-box.x0, -box.y0, box.x1 - drawn.bbox.width, box.y1 - drawn.bbox.height)
-        if heading.get_text() and over > 0:
-            heading.set_fontsize(np.floor(heading.get_fontsize() * (1 - 2 * over / max(box.width, box.height))))
+    """Where the heading of an axis is longer than its side of the drawing, below title and key, shift it along, then make it smaller."""
+    renderer = drawn.canvas.get_renderer()
+    ends = drawn.bbox.width - 1, drawn.legends[0].get_window_extent(renderer).y0
+    for axis, end in zip((axes.xaxis, axes.yaxis), ends):
+        name, heading = axis.axis_name, axis.label
+        axis.get_tightbbox(renderer)  # puts the heading where the finished layout has it
+        box = heading.get_window_extent(renderer)
+        length = getattr(box, "width" if name == "x" else "height")
+        if heading.get_text() and length > end:
+            heading.set_fontsize(np.floor(10 * heading.get_fontsize() * end / length) / 10)
+            box = heading.get_window_extent(renderer)
+        low, high = (getattr(box, f"{name}{side}") for side in (0, 1))
+        if over := max(high - end, 0) or min(low, 0):
+            side = getattr(axes.bbox, "width" if name == "x" else "height")
+            getattr(heading, f"set_{name}")(0.5 - over / side)
 
 
 def redraw(drawn, picture, large):
@@ -159,14 +177,19 @@ def _axes(axes, picture, large):
             which.set_major_locator(LogLocator(subs=(1, 2, 5) if decades <= 2.2 else (1,), numticks=20))
             which.set_minor_locator(LogLocator(subs=range(2, 10), numticks=99) if decades <= 5 else NullLocator())
             which.set_minor_formatter(NullFormatter())
-            which.set_major_formatter(FuncFormatter(lambda value, _: f"{value:.12g}"))
+            which.set_major_formatter(FuncFormatter(_power if axis.low < 1e-4 and decades > 2.2 else lambda value, _: f"{value:.12g}"))
         else:
             which.set_major_locator(MaxNLocator(nbins=6 if name == "y" else 4 if picture.y.ticks else 7, steps=(1, 2, 2.5, 5, 10)))
-        which.set_tick_params(length=3)
+        which.set_tick_params(length=3, pad=_MARKER_ROOM[large] - 2.5)
     if picture.to_scale:
         axes.set_aspect("equal", adjustable="box", anchor="C")
     axes.grid(True, which="major")
     axes.set_autoscale_on(False)
+
+
+def _power(value, _):
+    """A power of ten: on a long axis, noughts take longer to count."""
+    return f"10{f'{np.log10(value):.0f}'.replace('-', '−').translate(_RAISED)}" if value != 1 else "1"
 
 
 def _name_places(axis, which, large):
