@@ -3,6 +3,7 @@
 import itertools
 import random
 
+import numpy as np
 import pytest
 
 from benchreckoner.lessons.series import live_pictures
@@ -23,13 +24,14 @@ def corners_of(picture):
 
 
 def words_of(drawn):
-    """The text and the box of every word in the picture, as matplotlib's renderer measures it; its heading stands apart, above."""
+    """The text and the box of every word in the picture, as matplotlib's renderer measures it; its title and key are one."""
     renderer, axes = drawn.canvas.get_renderer(), drawn.axes[0]
     texts = list(axes.texts)
     for axis in (axes.xaxis, axes.yaxis):
         low, high = sorted(axis.get_view_interval())
         texts += [axis.label, *(tick.label1 for tick in axis.get_major_ticks() if low <= tick.get_loc() <= high)]
-    return [(text.get_text(), text.get_window_extent(renderer)) for text in texts if text.get_text()]
+    return [*((text.get_text(), text.get_window_extent(renderer)) for text in texts if text.get_text()),
+            ("title and key", drawn.legends[0].get_window_extent(renderer))]
 
 
 def touching(drawn):
@@ -42,9 +44,30 @@ def touching(drawn):
     return pairs + outside
 
 
+def cut_off(drawn):
+    """Markers that reach beyond the drawing."""
+    return [line.get_gid() for line in drawn.axes[0].lines if line.get_marker() not in ("None", None, "") and np.isfinite(line.get_xydata()).all()
+            and not 0 <= drawn.axes[0].transData.transform(line.get_xydata())[0, 0] <= drawn.bbox.width - line.get_markersize() / 2]
+
+
+@pytest.mark.parametrize("key, steps, name, other", [
+    ("decibels", (60,), "watts here", "volts here"), ("pass-heat", (55, 29), "motor held", None), ("pass-heat", (55, 0), "motor held", None)])
+def test_a_name_stands_at_its_own_mark(key, steps, name, other):
+    """Where others once kept it away, at phone size: next to its own mark, and nearer to it than to another's."""
+    picture = next(picture for picture in live_pictures() if picture.key == key)
+    state = picture.at(dict(zip(picture.start, steps)))
+    with look(True):
+        drawn, _ = draw(state, True)
+    box = dict(words_of(drawn))[name]
+    away = {point.name: np.hypot(*np.subtract(spot, np.clip(spot, (box.x0, box.y0), (box.x1, box.y1)))) for point in state.points
+            if point.drawn for spot in [drawn.axes[0].transData.transform((point.x, point.y))]}
+    assert min(away, key=away.get) == name and away[name] < 16
+    assert other is None or away[other] > away[name] + 5
+
+
 @pytest.mark.parametrize("picture", live_pictures(), ids=lambda picture: picture.key)
 @pytest.mark.parametrize("large", [False, True], ids=["wide", "phone"])
-def test_no_two_words_touch(picture, large):
+def test_no_two_words_touch_and_no_marker_is_cut_off(picture, large):
     drawn = None
     for steps in corners_of(picture):
         state = picture.at(dict(zip(picture.start, steps)))
@@ -55,3 +78,4 @@ def test_no_two_words_touch(picture, large):
             else:
                 redraw(drawn, state, large)
             assert touching(drawn) == [], steps
+            assert cut_off(drawn) == [], steps

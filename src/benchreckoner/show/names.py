@@ -1,6 +1,7 @@
 """Where the names of points and limits stand: near their marks, inside the axes, and off each other where that can be."""
 
 import functools
+import itertools
 
 import numpy as np
 from matplotlib.textpath import TextPath
@@ -88,7 +89,7 @@ def places(picture, across, up, large):
 
     Notes
     -----
-    The limits choose first, then the points, each the best place that is left; then all look again.
+    The limits choose first, then the points, each the best place that is left; then all look again, at last by twos.
     """
     across, up = round(across, 1), round(up, 1)  # a stray last bit must not move a name between two drawings of one state
     marks = [mark for mark in (*picture.limits, *picture.points) if np.all(np.isfinite(_spot(picture, mark, across, up)))]
@@ -98,12 +99,29 @@ def places(picture, across, up, large):
     for _ in range(_SWEEPS):
         before = list(chosen)
         for index, cost in enumerate(costs):
-            taken = [touching[index, other, :, place] for other, place in enumerate(chosen) if place is not None and other != index]
-            chosen[index] = int(np.argmin(cost + _NAME_ON_NAME * np.sum(taken, axis=0)))
+            chosen[index] = int(np.argmin(cost + _taken(touching, chosen, index)))
         if chosen == before:
             break
+    if any(cost[place] > cost.min() for cost, place in zip(costs, chosen)):
+        _by_twos(costs, touching, chosen)
     by_mark = {id(mark): place for mark, place in zip(marks, chosen)}
     return [by_mark.get(id(mark), 0) for _, mark in picture.marks]
+
+
+def _taken(touching, chosen, index, *apart):
+    """What each place of a name costs by the places that others have now."""
+    return _NAME_ON_NAME * np.sum([touching[index, other, :, place] for other, place in enumerate(chosen)
+                                   if place is not None and other not in (index, *apart)], axis=0)
+
+
+def _by_twos(costs, touching, chosen):
+    """Let every two names choose together: of two, neither may be able to leave for the other's good."""
+    for one, other in itertools.combinations(range(len(chosen)), 2):
+        both = np.add.outer(costs[one] + _taken(touching, chosen, one, other), costs[other] + _taken(touching, chosen, other, one))
+        both = both + _NAME_ON_NAME * touching[one, other]
+        best = np.unravel_index(np.argmin(both), both.shape)
+        if both[best] < both[chosen[one], chosen[other]]:
+            chosen[one], chosen[other] = (int(place) for place in best)
 
 
 def _alone(picture, marks, boxes, across, up):
