@@ -112,6 +112,11 @@ def test_a_prefix_stands_where_people_put_it():
     assert show(Q(845e-6, "N*m"), "N*m") == "845 µN·m" and show(Q(0.013, "V*s/rad"), "V*s/rad") == "13.0 mV·s/rad"
     assert show(Q(1800, "s"), "s") == "1800 s" and show(Q(0.25, "s"), "s") == "250 ms"
     assert show_exact(Q(2200, "uF"), "F") == "2200 µF" and show_exact(Q(1, "F"), "F") == "1 F"
+
+
+def test_tenths_of_a_millimetre_are_read_as_a_caliper_has_them():
+    assert show(Q(0.6, "mm"), "m", digits=2) == "0.60 mm" and show_exact(Q(0.5, "mm"), "m") == "0.5 mm"
+    assert show(Q(99.9, "um"), "m") == "99.9 µm" and show(Q(1.2, "mm"), "m", digits=2) == "1.2 mm"
     assert show(Q(0.5, "K"), "K") == "0.500 K"
 
 

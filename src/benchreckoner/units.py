@@ -172,6 +172,15 @@ def show(quantity, unit, digits=3):
     return f"{_minus(f'{value / 10**exponent:.{decimals}f}')} {_PREFIXES[exponent]}{symbol(unit)}"
 
 
+def show_number(value, digits=3):
+    """Show a plain number to so many digits, never with an exponent.
+
+    >>> show_number(1666.7), show_number(0.00012)
+    ('1670', '0.00012')
+    """
+    return _minus(f"{float(f'{value:.{digits}g}'):.15f}".rstrip("0").rstrip("."))
+
+
 def show_exact(quantity, unit):
     """Show a quantity that is what it is, such as a limit: no digits added.
 
@@ -301,6 +310,8 @@ def _exponent(size, unit):
         return 0
     if unit == "F" and -4 < size < 0:  # as it is printed on the part: 2200 µF
         return -6
+    if unit == "m" and size == -4:  # as a caliper has it: 0.6 mm
+        return -3
     return max(-12, min(9, 3 * math.floor(size / 3)))
 
 

@@ -55,7 +55,7 @@ def test_every_corner_of_the_lines_by_plain_arithmetic():
 
 def test_the_lines_goal_can_be_met():
     """Twice 65 mA and 20 mA more are 150 mA: 1.69 mN·m."""
-    assert "845 µN·m" in at(motor_constants.MOTOR_LINES).sentence
+    assert "0.845 mN·m" in at(motor_constants.MOTOR_LINES).sentence
     assert "1.69 mN·m" in at(motor_constants.MOTOR_LINES, current=0.150).sentence
     assert "3471 r/min" in at(motor_constants.MOTOR_LINES).sentence  # (6 - 1.275) / 0.013 rad/s
 

@@ -106,7 +106,7 @@ class TestBeltOff:
 
     def test_published_torques_stand_in_the_picture(self):
         """M17: 0.845 and 1.560 mN·m."""
-        assert "845 µN·m" in at(belt_off.SPLIT, off=0.02, on=0.085).sentence
+        assert "0.845 mN·m" in at(belt_off.SPLIT, off=0.02, on=0.085).sentence
         assert "1.56 mN·m" in at(belt_off.SPLIT, off=0.02, on=0.14).sentence
 
     def test_points_at_every_corner_by_hand(self):

@@ -156,7 +156,11 @@ def plan_words(plan):
 
 
 def percent(share):
-    """A share to two digits, as a percentage."""
+    """A share to two digits, as a percentage; all and none are said of what is certain only."""
+    if 0 < share < 1e-4:
+        return "less than 0.01 %"
+    if 0.995 <= share < 1:
+        return "more than 99 %"
     return f"{float(f'{100 * share:.2g}'):g} %"
 
 

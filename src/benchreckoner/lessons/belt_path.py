@@ -53,7 +53,8 @@ def path_picture(*, motor, wheel, distance, thickness):
         curves=(Curve("motor pulley's seat", *circles[0], "third"), Curve("wheel's seat", *circles[1], "second"),
                 Curve("middle of the belt", across, up, "first")),
         sentence=told,
-        alt=f"Two circles seen from above, drawn to scale, with the belt as one line round both. {told}")
+        alt=(f"Two circles seen from above, drawn to scale, {'with the belt as one line round both' if np.isfinite(across[0]) else 'without a belt'}. "
+             f"{told}"))
 
 
 def _path_words(motor, wheel, distance, height):

@@ -42,6 +42,8 @@ def leaky_stage(*, leak, stiffness):
     current = leaky_bias(stage=stage, gain=USUAL_GAIN, leakage_resistance=leak, leak_from=FAR_SIDE)[0]
     shut = " There it is fully open, and hardly any sound gets through." if here <= (current * EMITTER).m_as("V") else ""
     ends = sorted((float(volts(leak, LEAST_GAIN)), float(volts(leak, MOST_GAIN))))
+    usual = rows[USUAL_GAIN]
+    turn = ", down to where the transistor is fully open, and rises again beyond" if usual[0] > usual.min() + 0.05 else ""
     return Picture(
         title="A stage with a leaky coupling capacitor",
         x=Axis("ohms of the leak", "Mohm", _LEAST / 1e6, _MOST / 1e6, scale="log"), y=Axis("collector volts", "V", 0, 6),
@@ -53,7 +55,7 @@ def leaky_stage(*, leak, stiffness):
         sentence=(f"A leak of {show(leak, 'ohm', digits=2)} moves the collector from {sound:.2f} V to {here:.2f} V. With the "
                   f"transistors that may sit there, gain {LEAST_GAIN} to {MOST_GAIN}, it stands at {ends[0]:.2f} to {ends[1]:.2f} V.{shut}"),
         alt=("A curve of collector volts against the ohms of a leak, on a log axis, with a band for the spread of transistors. "
-             f"From the right it runs level at {sound:.2f} V, then it falls as the leak gets worse. "
+             f"From the right it runs level at {sound:.2f} V, then it falls as the leak gets worse{turn}. "
              f"At {show(leak, 'ohm', digits=2)} it stands at {here:.2f} V."))
 
 

@@ -67,6 +67,10 @@ def cells_picture(*, cells, current):
                           **_MOTOR)[0].m_as("turn/min")
     seen = _LEAST <= end <= _MOST
     said = _said(count, current, end)
+    line = ("From the right the line runs level while the governor holds, bends at a knee and falls to the left, where the cells set the speed."
+            if seen else "The line runs level all along, since the governor holds." if end < _LEAST else
+            "The line falls from right to left, since the cells set the speed all along." if turning.any() else
+            "No line is drawn: the motor stands.")
     return Picture(
         title="How far down so many cells keep the speed",
         x=Axis("volts of one cell, nothing drawn", "V", _LEAST, _MOST), y=Axis("motor's speed", "turn/min", 0, _FASTEST, symbol="r/min"),
@@ -76,8 +80,7 @@ def cells_picture(*, cells, current):
                _bar("NiMH, empty to usual", _HYDRIDE.end_point, _HYDRIDE.nominal, 550, "second")),
         limits=(Limit("lets go here", "x", end if seen else np.nan),),
         sentence=said,
-        alt=("Motor speed against the volts of one cell. From the right the line runs level while the governor holds, bends at a knee and "
-             "falls to the left, where the cells set the speed. Two bars at the bottom show where cells are used: alkaline from empty at "
+        alt=(f"Motor speed against the volts of one cell. {line} Two bars at the bottom show where cells are used: alkaline from empty at "
              "0.9 V "
              f"to fresh at 1.5 V, NiMH from empty at 1.0 V to its usual 1.2 V. {said}"))
 

@@ -55,7 +55,8 @@ def window_picture(*, size, thickness, hardness):
                 *(Curve(name, _SIZES, share, style) for (name, share), (_, _, style) in zip(groups, _GROUPS))),
         points=(Point("this belt", here, at),),
         sentence=told,
-        alt=f"A heavy curve that rises and falls over the listed size, and a curve for each way to fail. {told}")
+        alt=(f"A heavy curve that {'rises and falls over the listed size' if np.max(good) >= 1 else 'lies at nought for every listed size'}, and a curve "
+             f"for each way to fail. {told}"))
 
 
 def _picture_words(size, thickness, hardness, at, groups):

@@ -4,7 +4,7 @@ import ipywidgets
 import numpy as np
 
 from benchreckoner.bench.cautions import all_cautions
-from benchreckoner.bench.crackle_sort import CHANGES, SAME, sort_crackle
+from benchreckoner.bench.crackle_sort import CHANGES, SAME, percent, sort_crackle
 from benchreckoner.bench.recordings import RATE
 from benchreckoner.lessons.your_bench import my_guesses, opening
 from benchreckoner.physics import crackle, telegraph
@@ -14,7 +14,8 @@ from benchreckoner.show.declare import LivePicture, Slider, ladder
 from benchreckoner.show.guess import Choice, ChoiceGuess, NumberGuess, choice_guess, number_guess
 from benchreckoner.show.picture import Axis, Curve, Limit, Picture, Point
 from benchreckoner.show.sound import Sound
-from benchreckoner.units import Q, show
+from benchreckoner.bench.crackle_sort import percent
+from benchreckoner.units import Q, show, show_number
 
 SHAFT, SEGMENTS = Q(40, "Hz"), 3
 _SECONDS = 6.0
@@ -81,19 +82,20 @@ def jumper(*, closed, opened):
     stays = {"mean_up": closed, "mean_down": opened}
     corner = telegraph.corner_frequency(**stays)
     size = np.sqrt(telegraph.variance(step=_STEP, **stays)).to("V")
-    each_second = (1 / (closed + opened)).m_as("1/s")
+    each_second = show_number((1 / (closed + opened)).m_as("1/s"))
+    often = "once" if each_second == "1" else f"{each_second} times"
 
     def density(frequency):
         return telegraph.spectrum(step=_STEP, frequency=frequency, **stays).m_as("V**2/Hz")
 
-    here = f"{corner.m_as('Hz'):.3g} Hz"
+    here = f"{show_number(corner.m_as('Hz'))} Hz"
     return Picture(
         title="A contact that lets go at random",
         x=Axis("frequency", "Hz", _SLOWEST, _FASTEST, scale="log"),
         y=Axis("power in each hertz, for a jump of 1 V", "V**2/Hz", _WEAKEST, _STRONGEST, scale="log"),
         curves=(Curve("crackle", frequency.m_as("Hz"), density(frequency)),),
         points=(Point("corner", float(corner.m_as("Hz")), float(density(corner))),),
-        sentence=(f"It lets go {each_second:.3g} times a second, for {show(opened, 's', digits=2)} on average. The crackle is "
+        sentence=(f"It lets go {often} a second, for {show(opened, 's', digits=2)} on average. The crackle is "
                   f"about equally strong well below the corner at {here}, half as strong there, and well above it falls to a quarter "
                   f"of the power for each doubling. All together it is {show(size, 'V')} for a jump of 1 V."),
         alt=("A curve of power over frequency, both axes log: level on the left, then falling straight. The corner between "
@@ -122,7 +124,7 @@ def evidence(*, ratio, answers):
 
     here = float(share(answers))
     told = "enough to name it" if here >= _SURE else "not enough to name it"
-    each = "1 answer" if answers == 1 else f"{answers:.0f} answers, each"
+    each = "1 answer," if answers == 1 else f"{answers:.0f} answers, each"
     return Picture(
         title="How answers add up",
         x=Axis("answers that point the same way", "", 0, 8), y=Axis("share of this cause", "percent", 0, 100, symbol="%"),
@@ -130,9 +132,10 @@ def evidence(*, ratio, answers):
         points=(Point("here", float(answers), here),),
         limits=(Limit("named from here", "y", _SURE),),
         sentence=(f"{each} {ratio:.3g} times likelier with this cause than with the others, {'lifts' if answers == 1 else 'lift'} it from 20 % "
-                  f"to {here:.0f} %: {told}."),
-        alt=("Two curves over the number of answers. The cause they point at rises from 20 per cent towards 100, the others "
-             f"fall. At {each.removesuffix(', each')} it stands at {here:.0f} per cent; a line marks 80."))
+                  f"to {percent(here / 100)}: {told}."),
+        alt=("Two curves over the number of answers. "
+             + ("The cause they point at rises from 20 per cent towards 100, the others fall. " if ratio > 1 else "Both lie level at 20 per cent. ")
+             + f"At {each.partition(',')[0]} it stands at {percent(here / 100)}; a line marks 80 %."))
 
 
 _STAYS = tuple(sorted({*ladder(3e-4, 1, 41, "log"), 0.01, 0.1}))

@@ -59,7 +59,8 @@ def rest_of_lot(*, tested, bad, weight):
         sentence = (f"{bad} of {tested} tested were bad: of the other {OTHERS}, {average(0.5):.1f} are bad on average. With at least "
                     f"90 % it is {low} to {high} of them; with {_per_cent(mine[0])} it is none. Colleagues who expected 10 % or 90 % "
                     f"bad beforehand would say {average(_HOPEFUL):.1f} or {average(_GLOOMY):.1f} on average.")
-        told = f"The tallest column stands at {int(np.argmax(mine))} bad, with {_per_cent(mine.max())}."
+        told = (f"All are as tall, with {_per_cent(mine.max())}." if np.ptp(mine) < 1e-6 else
+                f"The tallest column stands at {int(np.argmax(mine))} bad, with {_per_cent(mine.max())}.")
     else:
         sentence = f"{bad} bad of {tested} tested cannot be: move one of the two sliders."
         told = "No column is drawn, because more would be bad than were tested."

@@ -128,7 +128,8 @@ def gain_picture(*, step, ratio, settling):
                 Curve("true", seconds, np.concatenate(([0, 0], np.full(len(later), true))), "faint")),
         points=(Point("after 10 s", _AFTER, float(kept[-1])),),
         sentence=sentence,
-        alt=f"Two lines along time. Both jump up at nought; the true one stays, the recorded one sinks back towards a part of it. {sentence}")
+        alt=("Two lines along time. Both jump up at nought; the true one stays, "
+             f"{'and so does the recorded one' if ratio == 1 else 'the recorded one sinks back towards a part of it'}. {sentence}"))
 
 
 FLICKER = LivePicture(

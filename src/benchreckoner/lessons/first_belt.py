@@ -24,7 +24,7 @@ from benchreckoner.show.declare import LivePicture, Slider, ladder
 from benchreckoner.show.guess import Choice, ChoiceGuess, choice_guess
 from benchreckoner.show.picture import Axis, Curve, Limit, Picture
 from benchreckoner.show.say import SayChecks, say_it
-from benchreckoner.units import show
+from benchreckoner.units import show, show_known
 
 EXAMPLE = project.CASES / "tape_player.toml"
 _FIRST, _NEXT = (next(belt for belt in BELTS if belt.name == name) for name in ("belt a", "belt d"))
@@ -61,20 +61,22 @@ def next_picture(*, reading, good_to):
     before = _band(np.full(len(following), 1 / len(following)))
     stops = 2 * min(below, 1 - below) < _RARE or left < _FEW
     low, high = (np.nan, np.nan) if stops else _band(weights)
-    first_words = f"Belt a: {show(reading, 'A')} ± {show(good_to, 'A', digits=2)}."
+    first_words = f"Belt a: {show_known(reading, good_to, 'A')}."
     if stops:
         said = (f"{first_words} The model stops here: hardly any of {_COUNT} draws gives that. Check the reading, and whether the belt rubs or the "
                 "bearing is dry.")
     else:
         said = (f"{first_words} Belt d will then draw {low:.1f} to {high:.1f} mA; before the reading it was {before[0]:.1f} to {before[1]:.1f} mA. "
                 f"The weight lies on {left:.0f} of {_COUNT} draws.")
+    after = ("and none after it" if stops else
+             f"and {'a narrower' if high - low < 0.9 * (before[1] - before[0]) else 'another'} one after it")
     return Picture(
         title="What belt a tells of belt d",
         x=Axis("motor's current with belt d", "mA", 28, 48), y=Axis("belief for each milliampere", "percent", 0, 70, symbol="%"),
         curves=(Curve("before the reading", _MIDDLES, _density(None), "faint"),
                 Curve("after it", _MIDDLES, np.full(len(_MIDDLES), np.nan) if stops else _density(weights), "heavy")),
         limits=(Limit("low end", "x", low), Limit("high end", "x", high)),
-        sentence=said, alt=f"A flat hill of belief over the current of belt d before the reading, and a narrower one after it. {said}")
+        sentence=said, alt=f"A flat hill of belief over the current of belt d before the reading, {after}. {said}")
 
 
 @functools.cache

@@ -72,9 +72,22 @@ def supply_picture(*, supply, current, compensation, source, set_voltage=SET_VOL
         points=(Point("here", volts, speed if speed <= top else np.nan), own),
         limits=(Limit("held from here", "x", knee if can_turn and _LEAST <= knee <= most else np.nan),),
         sentence=said,
-        alt=("Motor speed against the supply's volts off load. The heavy line climbs with the volts, bends at a knee and runs on level: "
-             "left of the knee the supply sets the speed, right of it the governor does. A faint line shows how it would climb on with the "
-             f"governor fully open. {said}"))
+        alt=f"Motor speed against the supply's volts off load. {_seen(axis, open_wide[:-1], held[:-1], knee)} {said}")
+
+
+def _seen(axis, open_wide, held, knee):
+    """What is drawn, for the alt text: either line may be missing."""
+    if np.isnan(open_wide).all():
+        return "No line is drawn: the motor stands all along."
+    faint = "A faint line climbs with the volts, as it would with the governor fully open."
+    if np.isnan(held).all():
+        return f"{faint} With its governor the motor stands, and no line is drawn for that."
+    if knee > axis[-1]:
+        return "The heavy line climbs with the volts, and a faint one is hidden under it: the supply sets the speed all along."
+    if knee < axis[0]:
+        return f"The heavy line runs level: the governor sets the speed all along. {faint}"
+    return ("The heavy line climbs with the volts, bends at a knee and runs on level: left of the knee the supply sets the speed, right of it the "
+            "governor does. A faint line shows how it would climb on with the governor fully open.")
 
 
 SUPPLY = LivePicture(

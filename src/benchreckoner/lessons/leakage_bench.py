@@ -149,7 +149,7 @@ CURRENT = LivePicture(
                     start=1e5),
              Slider("capacitance", "capacitance", "F", FARADS, start=1e-3),
              Slider("leakage", "leakage after one minute", "A", ladder(1e-7, 1e-3, 41, "log"), start=5e-6)),
-    goal="1 mF through 100 kΩ: find the wait after which nine tenths of what is shown is leakage. Then find it for 10 kΩ.",
+    goal="1000 µF through 100 kΩ: find the wait after which nine tenths of what is shown is leakage. Then find it for 10 kΩ.",
     phone_sliders=("wait", "resistor"))
 
 KEPT = LivePicture(

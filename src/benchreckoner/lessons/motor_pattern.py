@@ -91,17 +91,18 @@ def pattern_picture(*, supply, setting, load, own):
     first, second = pattern.suspects[:2]
     word = (f"That is the pattern of {first.name}, {first.shown}" if pattern.named else
             f"Can't tell yet: {first.name} {first.shown}, {second.name} {second.shown}")
+    above = "".join(f" The point for {name} lies above the picture." for name, one in zip(_NAMES, times) if one > _MOST)
     stands = " It stands." if found[2].magnitude == 0 else ""
     then = f"Next: {pattern.then}" if pattern.then else f"What would part these two: {pattern.parting.how}"
-    sentence = f"{volts} at the motor, {current}, {speed}, {hand} in hand.{stands} {word} (odds by common practice). {then}"
+    sentence = f"{volts} at the motor, {current}, {speed}, {hand} in hand.{stands}{above} {word} (odds by common practice). {then}"
     return Picture(
         title="Four numbers read together",
         x=Axis("reading", "", 0.5, 4.5, ticks=tuple(zip(places, _NAMES))), y=Axis("times the healthy set's", "", 0, _MOST),
-        curves=(Curve("this set", places, drawn, "heavy"),),
+        curves=(Curve("this set", places, times, "heavy"),),
         points=tuple(Point(name, place, value, "here" if not number else "other") for number, (name, place, value)
                      in enumerate(zip(_NAMES, places, drawn))),
         limits=(Limit("healthy", "y", 1),), sentence=sentence,
-        alt=f"Four points joined by a line, one a reading, each as times what the healthy set reads; a level line at one is healthy. {sentence}")
+        alt=f"Four readings joined by a line, each as times what the healthy set reads; a level line at one is healthy. {sentence}")
 
 
 PATTERN = LivePicture(

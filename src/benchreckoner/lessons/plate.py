@@ -59,7 +59,7 @@ def plate_picture(*, side, power, emissivity, thickness):
                 Limit("burns fingers", "y", TOUCH.m_as("degC"))),
         sentence=_told(side, power, emissivity, thickness, junctions[-1], plates[-1], bare),
         alt=("Temperatures against the side of a square plate. A level line is the junction without a plate. Two curves, one close above "
-             "the other, are the junction on the plate and the plate itself: very hot for a small plate, falling steeply at first and "
+             "the other, are the junction on the plate and the plate itself: hottest for a small plate, falling fast at first and "
              f"then ever more slowly. At {_mm(side)} the junction has {_degrees(junctions[-1])}, the plate "
              f"{_degrees(plates[-1])}; without a plate it would have {_degrees(bare)}."))
 

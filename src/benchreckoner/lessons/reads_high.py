@@ -89,12 +89,26 @@ def tester_picture(*, leakage, series, tester, capacitance=MARKED):
                   f"{charged}, a bridge at 120 Hz {shown['bridge, 120 Hz']} and "
                   f"{show(posing, 'ohm', digits=2)} in series, a discharge tester {shown['discharge time']}. Below "
                   f"{show(Q(edge, 'ohm'), 'ohm')} the charge-time tester never comes to an end."),
-        alt=("Six curves of what a tester shows, in times of the true farads, against the ohms of the leak on a log axis. All "
-             "run level at one on the right, where the leak is small. Towards the left the charge-time tester and the steady current "
-             "bend upwards, pass twice and at once leave the picture: left of that they show nothing. The oscillator stays low "
-             "longer and goes as suddenly. The charge added up climbs without end, the discharge tester sinks, and the bridge "
+        alt=("Six curves of what a tester shows, in times of the true farads, against the ohms of the leak on a log axis. "
+             f"{_level_words(tester, series)} {_cliff_words(edge)} The charge added up climbs without end, the discharge tester sinks, and the bridge "
              f"stays almost level. At {seen} the charge-time tester shows {charged}, the bridge "
              f"{shown['bridge, 120 Hz']}, the discharge tester {shown['discharge time']}."))
+
+
+def _level_words(tester, series):
+    """How the curves lie on the right, where the leak is small: below one where the part's own resistance is not small beside the tester's."""
+    if series < 0.05 * tester:
+        return "All run level at one on the right, where the leak is small."
+    return ("All run level on the right, where the leak is small: bridge and charge added up at one, the others below it, since the "
+            "part's own series resistance is not small beside the tester's.")
+
+
+def _cliff_words(edge):
+    """How the testers that run out of volts behave towards the left."""
+    if edge < _LEAST:
+        return "The charge-time tester shows a number at every leak in this picture, since its resistor is small beside them."
+    return ("Towards the left the charge-time tester and the steady current bend upwards, pass twice and at once leave the picture: left of that they "
+            "show nothing. The oscillator stays low longer and goes as suddenly.")
 
 
 READS_HIGH = LivePicture(

@@ -55,7 +55,7 @@ def before_after(*, after, spread):
         points=(Point("first", first, 1.0, "other"), Point("second", second, 1.0)),
         sentence=f"Before, {said[0]}; after, {said[1]}. {told}",
         alt=(f"Two bell-shaped curves, one round {first:.0f} milliohms, the other round {second:.0f} milliohms, each with a ± of "
-             f"{half:.0f} milliohms. {told}"))
+             f"{half:.0f} milliohm{'' if half == 1 else 's'}. {told}"))
 
 
 BEFORE_AFTER = LivePicture(

@@ -41,6 +41,8 @@ def which_resistor(*, wish, current):
     drawer = (f"The drawer has just that: {ohms[0]}." if max(high, -low) < 0.05 else
               f"The drawer has {ohms[0]}, which loses {lost[0]}, and {ohms[1]}, which loses {lost[1]}: "
               f"the nearer one misses the wish by {min(high, -low):.0f} %.")
+    choice = (f"{ohms[0]}, just that" if max(high, -low) < 0.05 else
+              f"two, {ohms[0]}, {low:.0f} % off, and {ohms[1]}, {high:.0f} % off".replace("-", "−"))
     return Picture(
         title="What the drawer makes of a wish",
         x=Axis("volts to lose", "V", _LEAST_VOLTS, _MOST_VOLTS, scale="log"),
@@ -50,8 +52,7 @@ def which_resistor(*, wish, current):
         limits=(Limit("as wished", "y", 0),),
         sentence=f"To lose {show(wish, 'V', 2)} at {show(current, 'A', 2)} takes {show(exact, 'ohm')}. {drawer}",
         alt=("A saw of twelve teeth a decade over the volts to lose: each tooth is one value that is sold, and falls through zero "
-             f"where it loses just what is wished. For {show(wish, 'V', 2)} there are two: {ohms[0]}, {low:.0f} % off, and "
-             f"{ohms[1]}, {high:.0f} % off.".replace("-", "−")))
+             f"where it loses just what is wished. For {show(wish, 'V', 2)}: {choice}."))
 
 
 WHICH_RESISTOR = LivePicture(

@@ -128,8 +128,9 @@ def materials_picture(*, current, rise, compensation):
                 Point("cancel", crossing, 0, "other")),
         limits=(Limit("as when cold", "y", 0),),
         sentence=words,
-        alt=("Change of speed in per cent against the load's current. Copper alone falls ever lower to the right, the magnet alone lies "
-             f"highest, and both together fall between them, from above zero to below it. {words}"))
+        alt=("Change of speed in per cent against the load's current. "
+             + ("Copper alone falls ever lower to the right, the magnet alone lies highest, and both together begin between them, above zero, and "
+                "fall most steeply, to below it. " if rise.magnitude else "All three lines lie level at zero. ") + words))
 
 
 COPPER_AND_MAGNET = LivePicture(
