@@ -286,6 +286,13 @@ def test_a_part_that_was_fitted_in_between_is_said_to_be_another_one():
     assert said["done: C7 renewed!"] == "Then: C7 renewed! Watch the hands."
 
 
+def test_a_limit_with_two_ends_is_told_with_both_and_an_old_belt_need_not_go_back():
+    """By the sheet's own bands: a belt is stretched by 3 to 8 %, bad from 2 down and from 12 up; the old one stays off."""
+    said = {line.id: line.say["room"] for line in outline(read_sheet(project.CASES / "tape_player.toml"))}
+    assert said["limit: belt d, stretch, belt d fitted, off"] == "Sound is from 3 per cent to 8 per cent, and less than 2 per cent or more than 12 per cent is bad."
+    assert said["taken off: belt a fitted"].endswith("the old belt had to come off. All of it must go back, but for what is replaced.")
+
+
 def test_each_tally_says_when_its_tries_were_made():
     said = said_of(CAPACITORS + "".join(f'[[trial]]\npart = "spring 9"\ncondition_tried = "knocked"\nclean = {clean}\nfaults = {faults}\nstage = "{stage}"\n'
                                         for clean, faults, stage in ((3, 7, "as found"), (20, 0, "spring cleaned"))))

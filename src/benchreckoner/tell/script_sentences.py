@@ -101,8 +101,9 @@ def limit_words(band):
     size = shared_size(edges, band.unit)
     sound, bad = exact(band.sound_up_to, band.unit, size=size), exact(band.bad_from, band.unit, size=size) if _finite(band.bad_from) else ""
     if band.sound_down_to is not None:
-        worn = f", and less than {exact(band.bad_down_from, band.unit)} is bad" if band.bad_down_from is not None else ""
-        return f"Sound is from {exact(band.sound_down_to, band.unit)} to {sound}{worn}."
+        ends = [*([f"less than {exact(band.bad_down_from, band.unit)}"] if band.bad_down_from is not None else []), *([f"more than {bad}"] if bad else [])]
+        worse = f", and {' or '.join(ends)} is bad" if ends else ""
+        return f"Sound is from {exact(band.sound_down_to, band.unit)} to {sound}{worse}."
     if sound == bad:
         return f"Up to {sound} is sound, and more is over the limit."
     if band.bad_from < band.sound_up_to:
@@ -131,8 +132,9 @@ def done_lines(sheet, caution):
         yield Line(f"done: {name}", DONE, told_twice(words, f"{words} Watch the hands."),
                    shot=f"hands at work: {name}", caution=caution, weight=70)
         if action.taken_off:
+            back = f"All of it must go back{', but for what is replaced' if action.fitted else ''}."
             off = listed([called(thing) for thing in action.taken_off], most=4)
-            yield Line(f"taken off: {name}", DONE, told_twice(f"For that, {off} had to come off.", f"For that, {off} had to come off. All of it must go back."),
+            yield Line(f"taken off: {name}", DONE, told_twice(f"For that, {off} had to come off.", f"For that, {off} had to come off. {back}"),
                        shot="the parts in the order they came off", weight=45)
         if action.took is not None:
             times = [time_words(time) for time in (action.took, action.planned) if time is not None]
