@@ -55,13 +55,14 @@ def _picture(key, changes, judged):
     whiskers = _whiskers(values, halves)
     sentence = f"{part[:1].upper()}{part[1:]}, {quantity}, {condition}: " + "; ".join(
         f"{stage} {told(known)}" for stage, known in readings) + f". {_told(changes)}"
+    names = [f"{show(known.value, known.unit)}{' ' * place}" for place, (_, known) in enumerate(readings)]  # names differ, equal readings too
     return Picture(
         title=f"{part[:1].upper()}{part[1:]}: {quantity}",
         x=Axis("what was read", unit, low, high),
         y=Axis("stage", "", *tall, ticks=tuple((-place, stage) for place, (stage, _) in enumerate(readings))),
         curves=(Curve("± of each (k = 2)", *whiskers, "heavy"),),
-        points=tuple(Point(f"{show(known.value, known.unit)}{' ' * place}", value, -place, "own" if place == len(readings) - 1 else "other")
-                     for place, ((_, known), value) in enumerate(zip(readings, values))),
+        points=tuple(Point(name, value, -place, "own" if place == len(readings) - 1 else "other")
+                     for place, (name, value) in enumerate(zip(names, values))),
         bands=tuple(Band(_zone_name(word, start, end, unit, band.unit), np.clip((start, end), low, high), *np.repeat([tall], 2, axis=0).T, _STYLES[word])
                     for word, start, end in zones if start < high and end > low),
         sentence=sentence,
@@ -98,7 +99,7 @@ def _span(ends, edges):
     """The axis' ends: from nought where the readings reach far down, else close about them; a limit near by is taken in."""
     low, high = min(ends), max(ends)
     near = [edge for edge in edges if low - (high - low) <= edge <= high + (high - low)]
-    low, high = min(low, *near, low), max(high, *near, high)
+    low, high = min([low, *near]), max([high, *near])
     room = 0.25 * (high - low or abs(high) or 1.0)
     if 0 <= low <= _NEAR * high:
         return 0.0, 1.12 * high

@@ -108,8 +108,8 @@ def align(levels, pauses, lengths):
     -----
     Each sentence ends at a pause, the longer the likelier, or, unlikely, where the voice dips. What its speech should take is
     its share of all speech; the logarithm of what it takes strays from that. The likeliest whole is chosen. From it is learnt
-    how far this voice's lengths stray, and it is chosen anew. A sentence is as sure as the less likely one of its two ends, over all ways to lay them (forwards and backwards sums); never
-    where one of them has no pause.
+    how far this voice's lengths stray, and it is chosen anew. A sentence is as sure as the less likely one of its two ends,
+    over all ways to lay them (forwards and backwards sums); never where one of them has no pause.
     """
     places = _Places(levels, pauses)
     lengths = np.asarray(lengths, dtype=float)
