@@ -172,10 +172,10 @@ def show(quantity, unit, digits=3):
     return f"{_minus(f'{value / 10**exponent:.{decimals}f}')} {_PREFIXES[exponent]}{symbol(unit)}"
 
 
-def show_number(value, digits=3):
+def show_digits(value, digits=3):
     """Show a plain number to so many digits, never with an exponent.
 
-    >>> show_number(1666.7), show_number(0.00012)
+    >>> show_digits(1666.7), show_digits(0.00012)
     ('1670', '0.00012')
     """
     return _minus(f"{float(f'{value:.{digits}g}'):.15f}".rstrip("0").rstrip("."))

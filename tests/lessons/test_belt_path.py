@@ -4,7 +4,7 @@ import re
 
 import numpy as np
 import pytest
-from fair import at, check_fair, check_form, given
+from fair import at, check_fair, check_form
 
 from benchreckoner.bench.belt_path_sheet import path_of
 from benchreckoner.bench.sheet import read_text

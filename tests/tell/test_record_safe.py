@@ -8,7 +8,7 @@ import pytest
 import tomlkit
 from hypothesis import given, settings
 from hypothesis import strategies as some
-from recorded import DEMO, NASTY, Page, one_link
+from recorded import DEMO, NASTY, Page
 
 from benchreckoner import commands
 from benchreckoner.bench.sheet import SheetError, read_sheet, read_text

@@ -10,7 +10,7 @@ from benchreckoner.show.exercise import Problem, Slip, Step, exercise
 from benchreckoner.show.guess import NumberGuess, number_guess
 from benchreckoner.show.picture import Axis, Band, Curve, Picture, Point
 from benchreckoner.show.say import SayChecks, say_it
-from benchreckoner.units import Q, show, show_number
+from benchreckoner.units import Q, show, show_digits
 
 OURS = ("Read with the belt off, the motor takes its 20 mA as it always did, so its own friction has not grown. Belt and bearings take 120 mA "
         "now where they took 65 mA, about 1.85 times the torque; which of the two asks for it, the currents do not tell.")
@@ -54,8 +54,8 @@ def _said(off, on):
     driven = shaft_torque(current=on, no_load_current=off, motor_constant=CONSTANT)
     own = shaft_torque(current=off, no_load_current=Q(0, "A"), motor_constant=CONSTANT)
     usual = shaft_torque(current=PLAY, no_load_current=NO_LOAD, motor_constant=CONSTANT)
-    return (f"{show(off, 'A')} with the belt off, {show(on, 'A')} with it on: the motor keeps {show_number(own.m_as('mN*m'))} mN·m for itself, belt and bearings take "
-            f"{show_number(driven.m_as('mN*m'))} mN·m, {(driven / usual).m_as(''):.2f} times the healthy set's.")
+    return (f"{show(off, 'A')} with the belt off, {show(on, 'A')} with it on: the motor keeps {show_digits(own.m_as('mN*m'))} mN·m for itself, belt and bearings take "
+            f"{show_digits(driven.m_as('mN*m'))} mN·m, {(driven / usual).m_as(''):.2f} times the healthy set's.")
 
 
 SPLIT = LivePicture(

@@ -14,8 +14,7 @@ from benchreckoner.show.declare import LivePicture, Slider, ladder
 from benchreckoner.show.guess import Choice, ChoiceGuess, NumberGuess, choice_guess, number_guess
 from benchreckoner.show.picture import Axis, Curve, Limit, Picture, Point
 from benchreckoner.show.sound import Sound
-from benchreckoner.bench.crackle_sort import percent
-from benchreckoner.units import Q, show, show_number
+from benchreckoner.units import Q, show, show_digits
 
 SHAFT, SEGMENTS = Q(40, "Hz"), 3
 _SECONDS = 6.0
@@ -82,13 +81,13 @@ def jumper(*, closed, opened):
     stays = {"mean_up": closed, "mean_down": opened}
     corner = telegraph.corner_frequency(**stays)
     size = np.sqrt(telegraph.variance(step=_STEP, **stays)).to("V")
-    each_second = show_number((1 / (closed + opened)).m_as("1/s"))
+    each_second = show_digits((1 / (closed + opened)).m_as("1/s"))
     often = "once" if each_second == "1" else f"{each_second} times"
 
     def density(frequency):
         return telegraph.spectrum(step=_STEP, frequency=frequency, **stays).m_as("V**2/Hz")
 
-    here = f"{show_number(corner.m_as('Hz'))} Hz"
+    here = f"{show_digits(corner.m_as('Hz'))} Hz"
     return Picture(
         title="A contact that lets go at random",
         x=Axis("frequency", "Hz", _SLOWEST, _FASTEST, scale="log"),

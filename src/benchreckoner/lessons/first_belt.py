@@ -24,7 +24,7 @@ from benchreckoner.show.declare import LivePicture, Slider, ladder
 from benchreckoner.show.guess import Choice, ChoiceGuess, choice_guess
 from benchreckoner.show.picture import Axis, Curve, Limit, Picture
 from benchreckoner.show.say import SayChecks, say_it
-from benchreckoner.units import show, show_known
+from benchreckoner.units import show_known
 
 EXAMPLE = project.CASES / "tape_player.toml"
 _FIRST, _NEXT = (next(belt for belt in BELTS if belt.name == name) for name in ("belt a", "belt d"))

@@ -18,7 +18,7 @@ from benchreckoner.show.exercise import Problem, Slip, Step, exercise
 from benchreckoner.show.guess import Choice, ChoiceGuess, choice_guess
 from benchreckoner.show.still import still
 from benchreckoner.show.picture import Axis, Curve, Limit, Picture, Point
-from benchreckoner.units import Q, show, show_number
+from benchreckoner.units import Q, show, show_digits
 
 # Copper against brass, 10 K apart. Check value K3; Kidd, Table 1, FOUND.
 PAIR, APART = Q(3, "uV/K"), Q(10, "delta_degC")
@@ -169,5 +169,5 @@ def _turned_round(rng):
 
 def _excess(ratio):
     if ratio >= 2:
-        return f"{show_number(ratio)} times what it is"
+        return f"{show_digits(ratio)} times what it is"
     return f"{100 * (ratio - 1):.2g} % too high"

@@ -12,7 +12,7 @@ from benchreckoner.show.guess import Choice, ChoiceGuess, choice_guess
 from benchreckoner.show.live import live
 from benchreckoner.show.picture import Axis, Curve, Limit, Picture, Point
 from benchreckoner.show.say import SayChecks, say_it
-from benchreckoner.units import Q, show, show_exact, show_number
+from benchreckoner.units import Q, show, show_exact, show_digits
 
 FULL_SPEED, FULL_TORQUE = Q(10000, "turn/min"), Q(10, "mN*m")  # what 100 % stands for
 _TIMES = float(torque_ratio(first_current=PLAY, second_current=HEAVY, no_load_current=NO_LOAD).m)
@@ -188,7 +188,7 @@ def _here_words(current, held, constant, electric):
     share = efficiency(current=current, no_load_current=NO_LOAD, **electric).m
     most = most_power_current(no_load_current=NO_LOAD, **electric)
     return (f"On {volts} and at {show(current, 'A')} it turns at {_whole(turns)} "
-            f"with {show_number(torque.m_as('mN*m'))} mN·m: {show(power, 'W')} at the shaft, {100 * share:.0f} % of what it takes. "
+            f"with {show_digits(torque.m_as('mN*m'))} mN·m: {show(power, 'W')} at the shaft, {100 * share:.0f} % of what it takes. "
             f"Held, it would draw {show(held, 'A')}; the shaft has the most power at {show(most, 'A')}.")
 
 

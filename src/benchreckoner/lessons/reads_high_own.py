@@ -4,7 +4,6 @@ from dataclasses import replace
 
 from IPython.display import Markdown
 
-from benchreckoner.bench.capacitor_fit import PRINCIPLES
 from benchreckoner.bench.leakage_readings import leakage_series
 from benchreckoner.bench.uncertain import Readings
 from benchreckoner.lessons.reads_high import READS_HIGH

@@ -8,7 +8,7 @@ from benchreckoner.physics.signal import potentiometer_ratio, series_loss, share
 from benchreckoner.show.declare import LivePicture, Slider, ladder
 from benchreckoner.show.guess import Choice, ChoiceGuess, choice_guess
 from benchreckoner.show.picture import Axis, Curve, Limit, Picture, Point
-from benchreckoner.units import Q, show, show_level, show_number
+from benchreckoner.units import Q, show, show_level, show_digits
 
 SPEAKER, LINE = Q(4, "ohm"), Q(47, "kohm")
 LOADS = (4, 8, 16, 32, 64, 120, 250, 600, 1500, 4700, 10000, 22000, 47000)
@@ -39,11 +39,11 @@ def decibel_scale(*, level):
         curves=(Curve("volts", levels, volts), Curve("watts", levels, volts**2, "second")),
         points=(Point("volts here", here, volt), Point("watts here", here, volt**2, "other")),
         limits=(Limit("as before", "y", 1),),
-        sentence=(f"{show(level, 'dB', digits=2)} is {show_number(volt)} times the volts and, in the same load, "
-                  f"{show_number(volt**2)} times the watts."),
+        sentence=(f"{show(level, 'dB', digits=2)} is {show_digits(volt)} times the volts and, in the same load, "
+                  f"{show_digits(volt**2)} times the watts."),
         alt=("Two straight lines over the decibels, on a log axis, that cross at 0 dB, where both are 1. The line of the watts "
-             f"is twice as steep. At {show(level, 'dB', digits=2)} the volts stand at {show_number(volt)}, "
-             f"the watts at {show_number(volt**2)}."))
+             f"is twice as steep. At {show(level, 'dB', digits=2)} the volts stand at {show_digits(volt)}, "
+             f"the watts at {show_digits(volt**2)}."))
 
 
 def contact_loss(*, contact, load):
@@ -73,7 +73,7 @@ def contact_loss(*, contact, load):
     if loss >= 0.95:
         words = f"{loss:.1f} dB"
     share = contact.m_as("ohm") / load.m_as("ohm")
-    shown_share = (f"{show_number(share, 2)} times the load's" if share >= 1 else f"1 part in {_rounded(1 / share)} of the load's")
+    shown_share = (f"{show_digits(share, 2)} times the load's" if share >= 1 else f"1 part in {_rounded(1 / share)} of the load's")
     return Picture(
         title="What a contact costs",
         x=Axis("ohms of the contact", "ohm", _LEAST_OHMS, _MOST_OHMS, scale="log"),
@@ -149,7 +149,7 @@ def shared_return(*, shared, headphone):
                 Curve("against the source", ohms.m_as("ohm"), source.m_as("dB"), "second")),
         points=(Point("here", float(shared.m_as("ohm")), here),),
         sentence=(f"{show(shared, 'ohm', digits=2)} in the shared return of a headphone of {show(headphone, 'ohm', digits=2)} "
-                  f"puts {show_number(percent, 2)} % of one side into the other, turned round: {show_level(Q(here, 'dB'))} against "
+                  f"puts {show_digits(percent, 2)} % of one side into the other, turned round: {show_level(Q(here, 'dB'))} against "
                   f"the driven side, {show_level(Q(below, 'dB'))} against the source."),
         alt=("Two curves of the leak into the silent side against the ohms of the shared return, on a log axis. Both "
              "rise by 20 dB for ten times the ohms, then flatten, one towards 0 dB and one towards minus 6 dB. "

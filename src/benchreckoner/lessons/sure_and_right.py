@@ -15,7 +15,6 @@ from benchreckoner.show.picture import Axis, Band, Limit, Picture, Point
 from benchreckoner.show.say import SayChecks, say_it
 from benchreckoner.show.store import first_guesses, hit_rate
 from benchreckoner.show.words import words_table
-from benchreckoner.units import Q
 
 PROMISE = 0.9  # ranges are asked for at 90 %
 _RARE = 0.05  # each side: what chance does oftener is no surprise

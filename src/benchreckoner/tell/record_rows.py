@@ -2,7 +2,7 @@
 
 from benchreckoner.bench.compare import comparisons
 from benchreckoner.bench.parts import ROOMS
-from benchreckoner.bench.reasons import sentence, told, won_back
+from benchreckoner.bench.reasons import told, won_back
 from benchreckoner.bench.tries import PLAN, counted, decision_words, still_possible, tallies
 from benchreckoner.bench.vocabulary import QUANTITIES, QUANTITY_DETAILS
 from benchreckoner.lessons.staircase import UNDER_LOAD, stairs
