@@ -49,6 +49,11 @@ def test_three_stages_of_one_quantity_make_one_picture_and_what_did_not_change_i
     assert "“belt a fitted” it went down by more" in picture.sentence and "“belt a fitted” to “belt d fitted” no change is shown" in picture.sentence
 
 
+def test_a_name_is_no_finer_than_its_uncertainty_lets_it_be(record_player, tape_player):
+    assert [point.name.strip() for point in tape_player["Flywheel: speed lost by the belt"].points] == ["16.45 %", "0.89 %", "0.65 %"]
+    assert [point.name.strip() for point in record_player["Phono jack: resistance"].points] == ["1.440 Ω", "20 mΩ"]
+
+
 def test_what_was_bad_or_doubtful_comes_first_and_what_did_not_change_not_at_all(record_player, tape_player):
     titles = list(record_player)
     assert list(tape_player)[0] == "Flywheel: speed lost by the belt" and "Motor: current" in tape_player

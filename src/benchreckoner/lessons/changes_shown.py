@@ -8,7 +8,7 @@ from benchreckoner.bench.compare import comparisons
 from benchreckoner.bench.reasons import told
 from benchreckoner.bench.verdict import BAD, DOUBTFUL
 from benchreckoner.show.picture import Axis, Band, Curve, Picture, Point
-from benchreckoner.units import Q, show, show_exact
+from benchreckoner.units import Q, show_exact
 
 _PREFIXES = {-12: "p", -9: "n", -6: "u", -3: "m", 0: "", 3: "k", 6: "M"}
 _PREFIXED = ("ohm", "V", "A", "F", "N", "N*m", "W")
@@ -55,7 +55,7 @@ def _picture(key, changes, judged):
     whiskers = _whiskers(values, halves)
     sentence = f"{part[:1].upper()}{part[1:]}, {quantity}, {condition}: " + "; ".join(
         f"{stage} {told(known)}" for stage, known in readings) + f". {_told(changes)}"
-    names = [f"{show(known.value, known.unit)}{' ' * place}" for place, (_, known) in enumerate(readings)]  # names differ, equal readings too
+    names = [f"{_alone(told(known))}{' ' * place}" for place, (_, known) in enumerate(readings)]  # names differ, equal readings too
     return Picture(
         title=f"{part[:1].upper()}{part[1:]}: {quantity}",
         x=Axis("what was read", unit, low, high),
@@ -68,6 +68,12 @@ def _picture(key, changes, judged):
         sentence=sentence,
         alt=f"{len(readings)} readings one below the other, each with a bar as long as its uncertainty. {sentence}"
             + ("" if low <= 0 else " The axis does not start at nought."))
+
+
+def _alone(words):
+    """The value and its unit without its uncertainty: no finer than that lets it be told."""
+    value, _, spread = words.partition(" ± ")
+    return f"{value} {spread.partition(' ')[2]}" if spread else value
 
 
 def _unit(known):
