@@ -170,14 +170,21 @@ def test_a_choice_is_its_authors_own(tmp_path):
     path.write_text("# mine\n" + text.replace('"divider"', '"held-volts", "held-volts"'), encoding="utf-8")
     mine = path.read_bytes()
     assert choices(path, names=names, usual=["divider"])[0] == ["held-volts"] and path.read_bytes() == mine
-    path.write_text('wanted = ["all"]', encoding="utf-8")
-    assert choices(path, names=names, usual=[])[0] == ["divider", "held-volts"]
+    for every in ('["all"]', '"all"'):
+        path.write_text(f"wanted = {every}", encoding="utf-8")
+        assert choices(path, names=names, usual=[])[0] == ["divider", "held-volts"]
     for wrong, words in (('wanted = ["held-volt"]', "is 'held-volts' meant"), ("wanted = 3", "needs a list"), ("wanted = [", "cannot be read"),
                          ('wanted = ["qqq"]', "there is no 'qqq'"), ("", "needs a list")):
         path.write_text(wrong, encoding="utf-8")
         with pytest.raises(ChoiceError, match=words):
             choices(path, names=names, usual=[])
         assert path.read_text(encoding="utf-8") == wrong
+
+
+def test_who_asks_for_no_picture_is_told_what_to_write(tmp_path):
+    (tmp_path / "pictures.toml").write_text("wanted = []", encoding="utf-8")
+    with pytest.raises(ChoiceError, match=r'asks for no picture; write one at least, such as wanted = \["title"\]'):
+        pictures.make_pictures(project.CASES / "record_player.toml", tmp_path)
 
 
 def test_a_new_file_asks_for_each_picture_once(tmp_path, monkeypatch):

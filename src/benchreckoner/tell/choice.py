@@ -46,6 +46,7 @@ def choices(path, *, names, usual, more=""):
     except (TOMLKitError, UnicodeDecodeError) as error:
         raise ChoiceError(f"{path.name}: cannot be read as TOML: {error}. Mend that line, or move the file away for a new one.") from error
     wanted = told.pop("wanted", None)
+    wanted = ["all"] if wanted == "all" else wanted
     if not isinstance(wanted, list) or not all(isinstance(name, str) for name in wanted):
         raise ChoiceError(f'{path.name}: needs a list of names, such as wanted = ["{next(iter(names))}"]')
     if "all" in wanted:

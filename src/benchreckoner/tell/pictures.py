@@ -13,7 +13,7 @@ from benchreckoner.lessons.series import live_pictures, own_pictures
 from benchreckoner.lessons.staircase import staircases
 from benchreckoner.show.live import picture_at
 from benchreckoner.show.still import figure
-from benchreckoner.tell.choice import choices
+from benchreckoner.tell.choice import ChoiceError, choices
 from benchreckoner.tell.framed import SHAPES, Words, card, layout, picture_pixels, pixels, png, svg
 from benchreckoner.tell.place import check_places, put_pages
 
@@ -60,6 +60,8 @@ def make_pictures(sheet_path, folder, *, tell=lambda line: None):
     folder = check_places((), folder, ours=_OURS, what="picture to show")
     own = [name for name, one in found.items() if one.words.foot and name != TITLE]
     wanted, _ = choices(folder / CHOICE, names={name: one.about for name, one in found.items()}, usual=[TITLE, *own, *_OF_THE_SERIES])
+    if not wanted:
+        raise ChoiceError(f'{CHOICE}: asks for no picture; write one at least, such as wanted = ["{TITLE}"]')
     files = {}
     for name in tqdm(wanted, desc="pictures", unit="picture", delay=1, leave=False, disable=None):
         files |= files_of(name, found[name])
