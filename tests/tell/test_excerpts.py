@@ -78,7 +78,7 @@ def test_equal_ones_are_told_as_equal(tmp_path, capsys):
     assert "equally loud" in err and out.strip().endswith("after-matched.wav")
 
 
-@pytest.mark.parametrize(("samples", "told"), [(None, "no recording after"), (np.zeros((96000, 2)), "louder than silence"),
+@pytest.mark.parametrize(("samples", "told"), [(None, "no recording called after .* and the before beside it"), (np.zeros((96000, 2)), "louder than silence"),
                                                (np.ones((9000, 2)) * 0.1, "0.8 s"), (np.zeros((200 * 48000, 1)), "longer than 3 minutes")])
 def test_what_cannot_be_matched_is_told_and_nothing_is_written(tmp_path, samples, told):
     written(tmp_path / "before.wav", music(-6))
@@ -87,6 +87,13 @@ def test_what_cannot_be_matched_is_told_and_nothing_is_written(tmp_path, samples
     with pytest.raises(OSError, match=told):
         make_excerpts(SHEET, tmp_path)
     assert not list(tmp_path.glob("*matched*"))
+
+
+def test_of_two_recordings_of_one_moment_only_one_may_stay(tmp_path):
+    for name in ("before.wav", "before.flac", "after.wav"):
+        written(tmp_path / name, music(-6))
+    with pytest.raises(OSError, match="before.flac, before.wav: which one is it. Leave only one"):
+        make_excerpts(SHEET, tmp_path)
 
 
 def test_a_file_that_is_no_sound_is_told(tmp_path):

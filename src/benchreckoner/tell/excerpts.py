@@ -57,8 +57,10 @@ def _find(folder, name):
     found = [path for path in sorted(folder.iterdir()) if path.stem.casefold() == name and path.suffix.casefold() in ENDINGS
              ] if folder.is_dir() else []
     if len(found) != 1:
-        what = f"{', '.join(path.name for path in found)}: which one is it?" if found else f"there is no recording {name} in {folder}."
-        raise RecordingError(f"{what} Put one {name}.wav there, and the other one as well.")
+        if found:
+            raise RecordingError(f"{', '.join(path.name for path in found)}: which one is it? Leave only one of them in the folder.")
+        raise RecordingError(f"There is no recording called {name} in {folder}. Put one there as {name}.wav, or as the phone names its files, "
+                             f"and the {next(other for other in _NAMES if other != name)} beside it.")
     return found[0]
 
 
