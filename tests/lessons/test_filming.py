@@ -69,6 +69,14 @@ def test_the_pulleys_goal_can_be_met():
     assert "they stand still at 120, 60, 40, 30, 24, 20." in seen[25].sentence
 
 
+def test_one_mark_is_told_as_one():
+    for rate in filming.RATES:
+        for speed in (600, 1500, 2700):
+            assert "they" not in at(filming.FRAMES, rate=rate, speed=speed, marks=1).sentence
+    assert "it is seen as it turns. Between 20 and 130 frames a second it stands still at no rate." in at(
+        filming.FRAMES, rate=24, speed=600, marks=1).sentence
+
+
 def test_between_two_places_no_way_round_is_told():
     """3000 r/min, one mark, 100 frames a second: half a turn each."""
     assert "no way round" in at(filming.FRAMES, rate=100, speed=3000, marks=1).sentence

@@ -85,9 +85,10 @@ def frames_picture(*, rate, speed, marks):
     along[1:][np.diff(along) > 0.3 * 60 * rates[1:] / count] = np.nan  # no line across a jump by a whole spacing
     turns = speed.m_as("turn/min")
     still = still_frame_rates(speed=speed, marks=count, slowest=Q(20, "Hz"), fastest=Q(_FASTEST, "Hz")).m_as("Hz")
-    listed = ", ".join(f"{one:.3g}" for one in still) or "none"
-    sentence = (f"{turns:.0f} r/min with {count} mark{'' if count == 1 else 's'}, filmed at {rate.m_as('Hz'):.0f} frames a second: "
-                f"{_turning_words(here, turns, float(rate.m_as('Hz')) * 60 / count)} Between 20 and {_FASTEST} frames a second they stand still at {listed}.")
+    listed = ", ".join(f"{one:.3g}" for one in still) or "no rate"
+    marked, stand = ("1 mark", "it stands") if count == 1 else (f"{count} marks", "they stand")
+    sentence = (f"{turns:.0f} r/min with {marked}, filmed at {rate.m_as('Hz'):.0f} frames a second: "
+                f"{_turning_words(here, turns, float(rate.m_as('Hz')) * 60 / count, alone=count == 1)} Between 20 and {_FASTEST} frames a second {stand} still at {listed}.")
     return Picture(
         title="How fast a pulley seems to turn on a film",
         x=Axis("frames a second", "", _SLOWEST, _FASTEST), y=Axis("speed that is seen", "turn/min", -_MOST_TURNS, _MOST_TURNS, symbol="r/min"),
@@ -210,11 +211,12 @@ def say_louder():
         store=my_guesses())
 
 
-def _turning_words(seen, true, spacing):
+def _turning_words(seen, true, spacing, *, alone):
+    it, seems, is_, flickers = ("it", "seems", "is", "flickers") if alone else ("they", "seem", "are", "flicker")
     if abs(seen) < 0.5:
-        return "they seem to stand still."
+        return f"{it} {seems} to stand still."
     if abs(abs(seen) - spacing / 2) < 0.5:
-        return "they flicker between two places, and no way round can be told."
+        return f"{it} {flickers} between two places, and no way round can be told."
     if abs(seen - true) < 0.5:
-        return "they are seen as they turn."
-    return f"they seem to turn {'forwards' if seen > 0 else 'backwards'} at {show(Q(abs(seen), 'turn/min'), 'turn/min')}."
+        return f"{it} {is_} seen as {it} turn{'s' * alone}."
+    return f"{it} {seems} to turn {'forwards' if seen > 0 else 'backwards'} at {show(Q(abs(seen), 'turn/min'), 'turn/min')}."
