@@ -59,7 +59,7 @@ def _find(folder, name):
     if len(found) != 1:
         if found:
             raise RecordingError(f"{', '.join(path.name for path in found)}: which one is it? Leave only one of them in the folder.")
-        raise RecordingError(f"There is no recording called {name} in {folder}. Put one there as {name}.wav, or as the phone names its files, "
+        raise RecordingError(f"There is no recording called {name} in {folder}. Put one there as {name}.wav, or with the ending that your phone writes, "
                              f"and the {next(other for other in _NAMES if other != name)} beside it.")
     return found[0]
 
