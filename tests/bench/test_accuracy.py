@@ -49,6 +49,10 @@ class TestReading:
         assert fraction == pytest.approx(float(percent) / 100)
         assert counted == digits
 
+    def test_a_word_for_an_accuracy_is_answered_with_one(self):
+        with pytest.raises(ValueError, match='^accuracy: \'good\' holds no number, write for example "0.8 % . 3 mV"$'):
+            read_accuracy("good", "accuracy")
+
     @pytest.mark.parametrize("text", [
         "", "%", "0.8", "0.8 % + ", "-1 %", "0.8 % + -3 mV", "0.8 % + 0.3 %", "3 mV + 4 mV", "0 %", "0 digits",
         "150 %", "nan %", "nan V", "1e400 V", "2 % of full scale", "2 % FS", "1 % of range", "good", "3 kg/s",

@@ -154,6 +154,7 @@ class TestRefusing:
         ({"instrument": None}, "instrument", "is missing"),
         ({"quantity": '"voltage drip"'}, "quantity", "did you mean 'voltage drop'"),
         ({"condition": '"plaing"'}, "condition", "did you mean 'playing'"),
+        ({"condition": '"bench"'}, "condition", 'pressed, "bench supply, held", "bench supply, no load", "bench supply, loaded"'),
         ({"part": '"sprung"'}, "part", "did you mean 'spring'"),
         ({"part": '"lid"'}, "part", "spring"),
         ({"instrument": '"metre"'}, "instrument", "did you mean 'meter'"),

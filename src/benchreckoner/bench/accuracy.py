@@ -191,6 +191,8 @@ def _read_term(term, quantity, name):
         if fraction > 1:
             raise ValueError(f"{name}: {term!r} is more than the whole reading, {_EXAMPLE}")
         return "percent", fraction
+    if not any(sign.isdigit() for sign in term):
+        raise ValueError(f"{name}: {term!r} holds no number, {_EXAMPLE}")
     fixed = read_quantity(term, _UNITS if quantity is None else _units_of(quantity), name).quantity
     if fixed.magnitude < 0:
         raise ValueError(f"{name}: {term!r} is below zero, {_EXAMPLE}")

@@ -204,7 +204,8 @@ def suggest(word, allowed):
         return ""
     near = difflib.get_close_matches(word, allowed, 2, 0.6)
     meant = f", did you mean {' or '.join(map(_short, near))}? Write" if near else "; write"
-    listed = ", ".join(allowed[:25]) + (", ..." if len(allowed) > 25 else "")
+    # One that holds a comma would be taken for two.
+    listed = ", ".join(f'"{name}"' if "," in name else name for name in allowed[:25]) + (", ..." if len(allowed) > 25 else "")
     return f"{meant} one of: {listed}"
 
 
