@@ -63,6 +63,7 @@ def test_ranges_are_called_too_narrow_only_when_chance_does_not_explain_it(good,
 
 @pytest.mark.parametrize(("choices", "told"), [
     ((), "No choice made yet"),
+    (((60, 1, 0),), "0 of your 1 choice was right; by how sure you were, 0.6 should be: that fits"),
     (((80, 3, 3),), "3 of your 3 choices were right; by how sure you were, 2.4 should be: that fits"),
     (((100, 2, 1),), "1 of your 2 choices was right; by how sure you were, 2.0 should be. You are surer than you are right"),
     (((50, 4, 4), (60, 4, 4)), "You are right more often than you say"),  # 0.5^4 times 0.6^4 is 0.8 %

@@ -90,7 +90,7 @@ def guess_six_of_ten():
             Choice("Bad luck: nine in ten is only an average.", "It is, and eight or seven are no surprise. Six or fewer come by chance about "
                    "once in 78 times. You may be that one, but do not count on it."),
             Choice("My ranges are too narrow: next time I make them wider.", "Chance alone gives six or fewer about once in 78 times. "
-                   "What you say aloud as “give or take” is too narrow as well, then.", right=True),
+                   "What you say aloud as “give or take” is probably too narrow as well, then.", right=True),
             Choice("More than half: that is fine.", "It would be, had you said “60 % sure”. You said 90."),
             Choice("My best guesses are wrong: next time I think longer.", "Where the middle of a range lies is one thing, how wide it "
                    "is another. Wide ranges hold with middling guesses; that is what they are for."),
@@ -146,7 +146,7 @@ def choices_sentence(rate):
         return "No choice made yet."
     right = sum(found for _, _, found in rate.choices)
     low, high = unsurprising(rates)
-    start = (f"{right} of your {len(rates)} choice{'s' * (len(rates) > 1)} {'was' if right == 1 else 'were'} right; by how sure you were, "
+    start = (f"{right} of your {len(rates)} choice{'s' * (len(rates) > 1)} {'was' if 1 in (right, len(rates)) else 'were'} right; by how sure you were, "
              f"{sum(rates):.1f} should be")
     if low <= right <= high:
         return f"{start}: that fits, as far as so few can tell." if len(rates) < 20 else f"{start}: that fits."

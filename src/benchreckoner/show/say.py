@@ -86,7 +86,7 @@ def look_through(text, checks):
         ("What", what, "you name it." if what else
          f"name the thing itself, such as “{checks.what[0]}”."),
         ("How known", known, f"you give {number}." if number else "you say how you know." if known else
-         f"say how you know, such as “{checks.known[0]}” and how many." if checks.known else
+         f"say how you know, with a number or a word such as “{checks.known[0]}”." if checks.known else
          f"give a number with its unit, such as {example}, or say that you measured it."),
         ("How sure", sure, "you say how far to trust it." if sure else
          "add how far to trust it: ±, “about”, “at least”, or per cent."),
