@@ -5,6 +5,7 @@ import pytest
 from benchreckoner.bench.judge import BY_CURRENT, CONTRADICTION, judge_sheet
 from benchreckoner.bench.report import findings, json_report
 from benchreckoner.bench.sheet import read_text
+from benchreckoner.tell.script_outline import outline
 
 RANGED = 'accuracy = [{ quantity = "voltage", up_to = "2 V", limit = "1 % + 0.1 mV" }, { quantity = "current", up_to = "2 A", limit = "1 % + 0.1 mA" }]'
 ALONE = 'accuracy = [{ quantity = "voltage", limit = "1 % + 0.1 mV" }, { quantity = "current", limit = "1 % + 0.1 mA" }]'
@@ -38,7 +39,7 @@ def test_a_film_that_gives_way_is_said_and_is_no_contradiction():
     """600 mohm held, 1.1 ohm playing."""
     (one,) = told({"spring": "600.0 mV"}, {"spring": "110.0 mV"})
     assert (one.part, one.quantity, one.condition) == ("spring", BY_CURRENT, "held") and one.known.plain == pytest.approx(-0.5)
-    assert "fell with the larger current, as a film does that gives way" in one.reason and one.next.startswith("Clean it")
+    assert "fell with the larger current, as those of a film do that gives way" in one.reason and one.next.startswith("Clean it")
     assert "1.000" in one.reason and "100.0" in one.reason  # both currents
 
 
@@ -56,14 +57,14 @@ def test_a_hot_spot_is_said():
 
 def test_what_heat_cannot_explain_is_a_contradiction():
     (one,) = told({"spring": "80.0 mV"}, {"spring": "6.00 mV"})  # 1.33 times
-    assert (one.part, one.quantity) == ("feed chain", CONTRADICTION) and "no current explains that" in one.reason
+    assert (one.part, one.quantity) == ("feed chain", CONTRADICTION) and "no current explains the two ohms of spring" in one.reason
     assert "pressing and tapping" in one.next
 
 
 def test_a_spot_that_has_softened_rises_no_further():
     """1.5 V would melt any metal: 220 mV heat a spot to 2.04 times its cold ohms (x = 2.4007, its arc tangent 1.1760), and then it grows."""
     (one,) = told({"spring": "1.5000 V"}, {"spring": "50.00 mV"})  # 1.5 ohm and 0.5 ohm: three times
-    assert one.quantity == CONTRADICTION and "no current explains that" in one.reason
+    assert one.quantity == CONTRADICTION and "no current explains the two ohms of spring" in one.reason
     (one,) = told({"spring": "400.0 mV"}, {"spring": "35.00 mV"})  # 1.14 times, though 35 mV have warmed it a little
     assert one.quantity == BY_CURRENT and "heats a small spot" in one.reason
 
@@ -71,7 +72,7 @@ def test_a_spot_that_has_softened_rises_no_further():
 @pytest.mark.parametrize("playing", ["7.00 mV", "9.00 mV"])
 def test_a_lead_has_neither_film_nor_spot(playing):
     (one,) = told({"wire": "80.0 mV"}, {"wire": playing})
-    assert one.quantity == CONTRADICTION and "wire has" in one.reason
+    assert one.quantity == CONTRADICTION and "two ohms of wire" in one.reason
 
 
 def test_links_that_all_moved_one_way_tell_of_the_current():
@@ -111,10 +112,15 @@ def test_a_row_and_a_sentence_for_it():
     film = sheet({"spring": "600.0 mV"}, {"spring": "110.0 mV"})
     row = next(row for row in json_report(film) if row["quantity"] == BY_CURRENT)
     assert (row["part"], row["value"], row["verdict"]) == ("spring", "-0.5000 ohm", "can't tell yet")
-    assert any(line.startswith("As found: ohms by current, held: spring has") for line in findings(film))
+    assert any(line.startswith("As found: ohms by current, held: the ohms of spring fell") for line in findings(film))
 
 
 def test_a_sound_chain_with_a_changing_joint_still_closes():
     """40 mohm held, 45 playing, both sound: the sentence does not say that the readings do not close."""
     lines = findings(sheet({"spring": "40.00 mV"}, {"spring": "4.500 mV"}))
     assert any("ohms by current" in line for line in lines) and not any("do not close" in line for line in lines)
+
+
+def test_a_script_says_what_it_means_not_the_figures_alone():
+    (line,) = [line for line in outline(sheet({"spring": "600.0 mV"}, {"spring": "110.0 mV"})) if BY_CURRENT in line.id]
+    assert line.say["camera"] == "The ohms of spring fell with the larger current, as those of a film do that gives way."

@@ -93,13 +93,14 @@ def _misread(first, second, count):
 
 
 def _shift(link, small, large):
-    read = (f"{link.name} has {told(small.ohms)} {small.condition}, with {told(small.current)}, and {told(large.ohms)} {large.condition}, "
+    read = (f"{told(small.ohms)} {small.condition}, with {told(small.current)}, and {told(large.ohms)} {large.condition}, "
             f"with {told(large.current)}")
     law = _law(link, small, large) if large.current.lies_above(small.current) else ""
     if law:
-        return Shift(link, large.ohms - small.ohms, f"{read}: it {law}.",
+        return Shift(link, large.ohms - small.ohms, f"the ohms of {link.name} {law}: {read}.",
                      "Clean it, then read it again under both.", explained=True)
-    return Shift(link, large.ohms - small.ohms, f"{read}: no current explains that, so it moves, or a reading slipped.", _PRESS, explained=False)
+    return Shift(link, large.ohms - small.ohms, f"no current explains the two ohms of {link.name}, so it moves, or a reading slipped: {read}.",
+                 _PRESS, explained=False)
 
 
 def _law(link, small, large):
@@ -107,7 +108,7 @@ def _law(link, small, large):
     if link.kind not in _TOUCHING:
         return ""
     if large.ohms.plain < small.ohms.plain:
-        return "fell with the larger current, as a film does that gives way"
+        return "fell with the larger current, as those of a film do that gives way"
     hotter = propagate(lambda cold, warm: Q(_heated(warm) / _heated(cold), ""), "", cold=small.drop, warm=large.drop)
     beyond = Known(large.ohms.number / small.ohms.number - hotter.number, "")
     if beyond.plain > 0 and beyond.differs():

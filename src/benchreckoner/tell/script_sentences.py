@@ -232,7 +232,7 @@ def first_sentence(text):
     """The first sentence of a reason, up to its colon where it is long."""
     start = text.split(". ")[0]
     start = start.split(": ")[0] if len(start.split()) > _LONGEST_NEXT else start
-    return f"{aloud(plain(start)).rstrip('.')}." if start else ""
+    return upper(f"{aloud(plain(start)).rstrip('.')}.") if start else ""
 
 
 def open_verdict(one):
