@@ -13,6 +13,7 @@ from benchreckoner import commands, project
 from benchreckoner.bench.sheet import SheetError, read_sheet, read_text
 from benchreckoner.tell import script_page
 from benchreckoner.tell.script import CHAPTERS, REGISTERS, read_script, total
+from benchreckoner.tell.script_about import description
 from benchreckoner.tell.script_file import remake
 from benchreckoner.tell.script_page import make_script, script_html
 
@@ -27,6 +28,16 @@ def sheet(request):
 @pytest.fixture(scope="module")
 def made(sheet):
     return remake(None, sheet)
+
+
+def test_the_description_promises_nothing_of_a_figure_that_the_author_added():
+    sheet = one_spring()
+    text, script = remake(None, sheet)
+    assert "\nEvery figure in it comes from the bench sheet" in description(script, sheet)
+    changed = edited(text, "opening", camera="It runs at 77.7 V now.")
+    about = description(remake(changed, sheet)[1], sheet)
+    assert "\nIts figures, but for those that the author added, come from the bench sheet" in about and "Every figure" not in about
+    assert "Every figure" in description(remake(edited(changed, "opening", use=False), sheet)[1], sheet)
 
 
 def test_words_and_comments_of_the_author_survive():

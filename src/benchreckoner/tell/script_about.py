@@ -10,6 +10,7 @@ from benchreckoner.bench.reasons import mark_words
 from benchreckoner.bench.recordings import RecordingError
 from benchreckoner.bench.vocabulary import NUMBER_DETAILS, QUANTITY_DETAILS
 from benchreckoner.show.spoken import plain
+from benchreckoner.tell.script_claims import UNCARRIED
 from benchreckoner.tell.script_look import clock
 from benchreckoner.tell.script_outline import chapter_times
 from benchreckoner.tell.voice import find_voice
@@ -42,7 +43,7 @@ def description(script, sheet, spoken_times=()):
     times = spoken_times or chapter_times(script.used, "camera", script.words_per_minute)
     head = "Chapters (by the recorded voice)" if spoken_times else "Chapters (planned: put in those of the film)"
     lines = [f"{plain(script.machine)}: a repair, told from its readings",
-             f"Every figure in it comes from the bench sheet or from a limit named here, {OURS}", "", head]
+             f"{_whose_figures(script)} from the bench sheet or from a limit named here, {OURS}", "", head]
     lines += [f"{clock(start)} {plain(chapter)}" for chapter, start in long_enough(times)]
     fitted = dict.fromkeys(name for action in sheet.actions for name in action.fitted if name in sheet.parts)
     if fitted:
@@ -51,6 +52,12 @@ def description(script, sheet, spoken_times=()):
     lines += ["", "Sources of the limits", *(_sources(script, sheet) or ["none: no limit is spoken of"])]
     lines += ["", "Corrections", "None so far. If you find a mistake, write; what is put right stands here, with its date.", ""]
     return "\n".join(lines)
+
+
+def _whose_figures(script):
+    """Nothing is promised of a figure in the author's own words that no reading carries."""
+    added = any(UNCARRIED in mark for line in script.used for mark in script.marks.get(line.id, ()))
+    return "Its figures, but for those that the author added, come" if added else "Every figure in it comes"
 
 
 def long_enough(times):

@@ -13,6 +13,7 @@ _WORD = re.compile(r"[\w%]+")
 # No meter shows these.
 _TOO_SURE = ("definitely", "certainly", "guaranteed", "beyond doubt", "without doubt", "as good as new", "perfect", "perfectly",
              "proves", "proven", "for ever", "100 per cent", "100 %")
+UNCARRIED = "stands in no reading"  # how the mark of a figure that nothing carries begins
 
 
 class Carried:
@@ -51,7 +52,7 @@ class Carried:
         -------
         tuple of str
         """
-        found = [f"“{said}” stands in no reading, judgement or comparison of this sheet. Take it out, enter the reading, "
+        found = [f"“{said}” {UNCARRIED}, judgement or comparison of this sheet. Take it out, enter the reading, "
                  "or say where it comes from." for said, value, unit, half in self._said(text) if not self._holds(value, unit, half)]
         low = f" {' '.join(_WORD.findall(text.casefold()))} "
         found += [f"“{word}” promises more than a reading can carry. Say how sure you are, or leave it out."
