@@ -106,3 +106,8 @@ def test_a_book_never_prints_a_wrong_value(monkeypatch, tmp_path, capsys):
     with pytest.raises(published.RowError, match="differs"):
         published.worked_case("trial")
     assert capsys.readouterr().out == ""
+
+
+def test_a_large_plain_number_is_printed_as_a_power_of_ten(capsys):
+    published.worked_case("convection-P10-nusselt")
+    assert "rayleigh: 1.8125×10⁹\n" in capsys.readouterr().out

@@ -8,6 +8,8 @@ import tomllib
 from dataclasses import dataclass
 from pathlib import Path
 
+import numpy as np
+
 from benchreckoner import project
 from benchreckoner.units import Q, symbol, ureg
 
@@ -280,7 +282,9 @@ def _as_read(value):
     read = _read_value(value)
     if isinstance(read, Q):
         return _beside(_QUANTITY.fullmatch(value)[1], read.units)
-    return _powers(str(value)) if isinstance(read, float) else str(value)
+    if not isinstance(read, float):
+        return str(value)
+    return _powers(np.format_float_scientific(read, trim="-") if isinstance(value, float) and abs(read) >= 1e6 else str(value))
 
 
 def _text(value):
