@@ -36,14 +36,14 @@ def judge_motors(sheet, about=None):
         The latest stage first.
     """
     about = motor_sheet(sheet) if about is None else about
-    if about is None or not about.tells_of_motor:
+    if about is None or not (about.tells_of_motor or any(about.wheel_speeds(stage) for stage in sheet.stages)):
         return ()
     reports = (_judge_stage(sheet, about, stage) for stage in reversed(sheet.stages))
     return tuple(report for report in reports if report.judgements or report.findings)
 
 
 def _judge_stage(sheet, about, stage):
-    judged = [*_constants(about, stage), *_currents(about, stage), *_speeds(about, stage), *_mechanics(about, stage),
+    judged = [*_constants(about, stage), *_currents(about, stage), *_speeds(about, stage), *_wheels(about, stage), *_mechanics(about, stage),
               *judge_governor(about, stage), *_pattern(sheet, about, stage)]
     judged.sort(key=lambda one: WORST_FIRST.index(one.verdict.word))
     return PartsReport(ROOM, stage, tuple(judged), tuple(odd_readings(about, stage)))
@@ -107,6 +107,14 @@ def _speeds(about, stage):
         size = f"{abs(off.plain):.2f} ± {2 * off.number.std_dev:.2f} % {way}"
         judged = _against(blank, motor_band("speed", rated), "Take the speed again, over a longer time.")
         yield replace(judged, reason=f"{judged.reason} That is {size}.")
+
+
+def _wheels(about, stage):
+    """Wheels whose speed says nothing of the motor's yet: with no limit, but there to be compared before and after."""
+    for wheel, known in about.wheel_speeds(stage):
+        yield replace(unjudged(wheel, SPEED, stage, PLAYING), known=known, no_band=True,
+                      reason=f"{told(known)}, and nothing to hold it against: how often the motor turns for each turn of it is not written.",
+                      next=f"Count or reckon that, and write it at {wheel.name}, for example ratio = 5.6, and rated_speed with the motor.")
 
 
 def _mechanics(about, stage):

@@ -46,12 +46,20 @@ class MotorSheet:
     moments: tuple[Moment, ...]
     readings: Readings
     stages: tuple[str, ...]
+    wheels: tuple[Part, ...] = ()
 
     @property
     def tells_of_motor(self):
         """Whether more is known than a feed chain's volts and amperes: what is usual, a speed, the belt off, a bench run."""
         return (self.governor is not None or any(key in self.motor.details for key in ("rated_current", "rated_speed"))
                 or any(one.speed is not None or one.condition in (BELT_OFF, *KINDS) for one in self.moments))
+
+    def wheel_speeds(self, stage):
+        """Wheels that were read while it played, with their speeds, where nothing tells the motor's own at this stage."""
+        if any(one.speed is not None for one in self.at(stage, PLAYING)):
+            return ()
+        read = ((wheel, self.readings.find(wheel.name, "speed", stage, PLAYING)) for wheel in self.wheels)
+        return tuple((wheel, _turning(known)) for wheel, known in read if known is not None and _turning(known) is not None)
 
     def at(self, stage, condition):
         """Moments of one stage and condition: first what has no time, then by time."""
@@ -117,7 +125,8 @@ def motor_sheet(sheet):
         groups.setdefault((reading.stage, reading.condition, reading.run, after), []).append(reading)
     moments = (_moment(sheet, readings, motor, governor, *key[:3], alike) for key, alike in groups.items())
     kept = tuple(one for one in moments if any((one.current, one.terminal, one.inlet, one.speed)))
-    return MotorSheet(motor, governor, kept, readings, sheet.stages)
+    wheels = tuple(part for part in sheet.parts.values() if part.kind == "pulley")
+    return MotorSheet(motor, governor, kept, readings, sheet.stages, wheels)
 
 
 def _moment(sheet, readings, motor, governor, stage, condition, run, alike):
@@ -135,9 +144,15 @@ def _speed(sheet, readings, motor, alike):
     for part, ratio in [(motor, 1.0), *((part, part.details["ratio"]) for part in sheet.parts.values()
                                         if part.kind == "pulley" and "ratio" in part.details)]:
         found = _best(readings, [one for one in alike if (one.part, one.quantity) == (part.name, "speed")])
-        if found is not None and Q(1, found.unit).is_compatible_with("turn/min"):
-            return Known(found.number * (ratio * Q(1, found.unit).m_as("turn/min")), "turn/min")
+        if found is not None and (turning := _turning(found)) is not None:
+            return Known(turning.number * ratio, "turn/min")
     return None
+
+
+def _turning(speed):
+    """A speed in turns a minute, or None where it is a tape's."""
+    one = Q(1, speed.unit)
+    return Known(speed.number * one.m_as("turn/min"), "turn/min") if one.is_compatible_with("turn/min") else None
 
 
 def _best(readings, alike):
