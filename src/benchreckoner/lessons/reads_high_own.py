@@ -64,5 +64,5 @@ def _own(sheet, series):
     leakage = Slider("leakage", f"ohms of the leak of {series.part.name}", "ohm", tuple(sorted({*_LEAK.steps, start})), start=start)
     declared = replace(
         READS_HIGH, key="my-reads-high", sliders=(leakage, sliders["series"], sliders["tester"]), fixed={"capacitance": marked},
-        goal=f"Find the leak at which the charge-time tester would show what yours showed of {series.part.name}. Is it the leak you read?")
+        goal=f"{series.part.name} stands at the leak that you read. How far may its ohms fall before a charge-time tester never comes to an end?")
     return declared, Reading(x=leak, y=(read[-1].value.quantity / marked).to(""), name=f"your {series.part.name}")
