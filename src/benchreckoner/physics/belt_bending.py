@@ -152,7 +152,7 @@ def bending_torque(*, loss_tangent, modulus, second_moment, motor_radius, other_
     >>> torque = bending_torque(loss_tangent=0.1, modulus=Q(3.60507, "MPa"), second_moment=Q(0.1728, "mm**4"),
     ...     motor_radius=Q(3.6, "mm"), other_radii=Q([30.6], "mm"))
     >>> print(f"{torque.to('uN*m'):.2f~P}")
-    27.56 m·µN
+    27.56 µN·m
     """
     motor, others = need(motor_radius, "m", "motor_radius", above=0), need(other_radii, "m", "other_radii", above=0)
     here = bending_drag(loss_tangent=loss_tangent, modulus=modulus, second_moment=second_moment, pulley_radius=motor, factor=factor)

@@ -79,7 +79,7 @@ def bearing_torque(*, hub_load, bearing_friction, shaft_radius, overhang=0.0):
     --------
     >>> torque = bearing_torque(hub_load=Q(0.43108, "N"), bearing_friction=0.1, shaft_radius=Q(1, "mm"))
     >>> print(f"{torque.to('uN*m'):.2f~P}")
-    43.11 m·µN
+    43.11 µN·m
     """
     load, radius = need(hub_load, "N", "hub_load", least=0), need(shaft_radius, "m", "shaft_radius", above=0)
     friction = number(bearing_friction, "bearing_friction", least=0, example=0.1)

@@ -54,7 +54,7 @@ def air_properties(*, temperature):
     Examples
     --------
     >>> print(f"{air_properties(temperature=Q(60, 'degC')).conductivity.to('W/m/K'):.4f~P}")
-    0.0288 W/K/m
+    0.0288 W/m/K
     """
     kelvin = need(temperature, "K", "temperature", above=0).m_as("K")
     if not (np.all(kelvin >= _KELVIN[0]) and np.all(kelvin <= _KELVIN[-1])):

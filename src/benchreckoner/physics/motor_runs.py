@@ -41,7 +41,7 @@ def motor_constant_from_run(*, voltage, current, speed, winding_resistance, brus
     >>> constant = motor_constant_from_run(voltage=Q(50, "V"), current=Q(1.25, "A"), speed=Q(2100, "turn/min"),
     ...     winding_resistance=Q(1.03, "ohm"))
     >>> print(f"{constant:.4f~P}")
-    0.2215 s·V/rad
+    0.2215 V·s/rad
     """
     speed = need(speed, "turn/min", "speed", above=0)
     taken = need(current, "A", "current", least=0) * need(winding_resistance, "ohm", "winding_resistance", above=0)
@@ -93,7 +93,7 @@ def constants_from_two_loads(*, first_voltage, first_current, first_speed, secon
     ...     first_speed=Q(403.846, "rad/s"), second_voltage=Q(6, "V"), second_current=Q(200, "mA"),
     ...     second_speed=Q(230.769, "rad/s"))
     >>> print(f"{ohms:.2f~P}, {constant:.5f~P}")
-    15.00 Ω, 0.01300 s·V/rad
+    15.00 Ω, 0.01300 V·s/rad
     """
     first, second = useful_volts(first_voltage, brush_drop), useful_volts(second_voltage, brush_drop)
     amps = [need(value, "A", name, above=0) for value, name in ((first_current, "first_current"),

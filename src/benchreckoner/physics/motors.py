@@ -133,7 +133,7 @@ def shaft_torque(*, current, no_load_current, motor_constant):
     --------
     >>> torque = shaft_torque(current=Q(85, "mA"), no_load_current=Q(20, "mA"), motor_constant=Q(0.013, "V*s/rad"))
     >>> print(f"{torque.to('mN*m'):.3f~P}")
-    0.845 m·mN
+    0.845 mN·m
     """
     working = _working_current(current, no_load_current)
     return (need(motor_constant, "V*s/rad", "motor_constant", above=0) * Q(1, "rad") * working).to("N*m")
@@ -198,7 +198,7 @@ def stall_torque(*, voltage, winding_resistance, motor_constant, no_load_current
     >>> torque = stall_torque(voltage=Q(6, "V"), winding_resistance=Q(15, "ohm"), motor_constant=Q(0.013, "V*s/rad"),
     ...     no_load_current=Q(20, "mA"))
     >>> print(f"{torque.to('mN*m'):.2f~P}")
-    4.94 m·mN
+    4.94 mN·m
     """
     held = stall_current(voltage=voltage, winding_resistance=winding_resistance, brush_drop=brush_drop)
     return shaft_torque(current=held, no_load_current=no_load_current, motor_constant=motor_constant)
