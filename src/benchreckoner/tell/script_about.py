@@ -26,7 +26,7 @@ _FOUND_BY = {"style": "{}", "section": "{}", "thickness": "{} thick", "width": "
              "capacity": "{}", "diameter": "{} across", "height": "{} high", "lead_spacing": "leads {} apart", "ratio": "1 to {}"}
 
 
-def description(script, sheet, spoken_times=()):
+def description(script, sheet, spoken_times=(), judgements=None):
     """What to publish with the film.
 
     Parameters
@@ -35,6 +35,8 @@ def description(script, sheet, spoken_times=()):
     sheet : Sheet
     spoken_times : sequence of (str, float)
         Where each chapter begins in the recorded voice; empty where there is none.
+    judgements : pair of tuples, optional
+        What `judge_sheet` and `judge_parts` gave, where that is known already.
 
     Returns
     -------
@@ -49,7 +51,8 @@ def description(script, sheet, spoken_times=()):
     if fitted:
         lines += ["", "Parts fitted, in this order", *(_in_full(sheet.parts[name]) for name in fitted)]
     lines += ["", "On the bench", *([_shortly(part) for name, part in sheet.parts.items() if name not in fitted] or ["- nothing else"])]
-    lines += ["", "Sources of the limits", *(_sources(script, sheet) or ["none: no limit is spoken of"])]
+    sources = _sources(script, judgements or (judge_sheet(sheet), judge_parts(sheet)))
+    lines += ["", "Sources of the limits", *(sources or ["none: no limit is spoken of"])]
     lines += ["", "Corrections", "None so far. If you find a mistake, write; what is put right stands here, with its date.", ""]
     return "\n".join(lines)
 
@@ -135,10 +138,10 @@ def _shortly(part):
     return f"- {plain(part.name)}{kind}"
 
 
-def _sources(script, sheet):
+def _sources(script, judgements):
     """Where the limits of the parts that are spoken of come from."""
     spoken = {(claim.part, claim.quantity) for line in script.used for claim in line.claims}
-    bands = [one.band for report in (*judge_sheet(sheet), *judge_parts(sheet)) for one in report.judgements
+    bands = [one.band for reports in judgements for report in reports for one in report.judgements
              if one.band is not None and (one.part, one.quantity) in spoken]
     told = [(band.source, mark_words(band.mark)) for band in bands]
     return list(dict.fromkeys(f"- {source}" if mark in source else f"- {source} ({mark})" for source, mark in told))

@@ -63,7 +63,7 @@ def read_script(path, sheet):
     return remake(load_script(path) if Path(path).exists() else None, sheet, name=Path(path).name)[1]
 
 
-def remake(text, sheet, *, name=NAME):
+def remake(text, sheet, *, name=NAME, judgements=None):
     """Take up what the sheet says now, and leave what the author wrote.
 
     Parameters
@@ -73,6 +73,8 @@ def remake(text, sheet, *, name=NAME):
     sheet : Sheet
     name : str
         The file's name, for errors.
+    judgements : pair of tuples, optional
+        What `judge_sheet` and `judge_parts` gave, where that is known already.
 
     Returns
     -------
@@ -95,7 +97,7 @@ def remake(text, sheet, *, name=NAME):
     end, text = _line_end(text), text.removeprefix("\ufeff").replace("\r\n", "\n")
     target, rate = read_settings(page, sheet.source)
     head, blocks = cut(text, page)
-    judgements = judge_sheet(sheet), judge_parts(sheet)
+    judgements = judgements or (judge_sheet(sheet), judge_parts(sheet))
     film = read_film(page, sheet, judgements[1])
     made = outline(sheet, judgements)
     rows = _merged([read_row(page, number, block) for number, block in enumerate(blocks)], made)

@@ -7,6 +7,8 @@ from pathlib import Path
 import jinja2
 from markupsafe import Markup
 
+from benchreckoner.bench.judge import judge_sheet
+from benchreckoner.bench.parts import judge_parts
 from benchreckoner.bench.sheet import read_sheet
 from benchreckoner.files import save_whole
 from benchreckoner.show.spoken import plain, spoken_seconds
@@ -52,10 +54,11 @@ def make_script(sheet_path, folder, *, tell=lambda line: None):
     sheet, folder = read_sheet(sheet_path), Path(folder)
     home = folder / NAME
     before = load_script(home) if home.exists() else None
-    after, script = remake(before, sheet)
+    judgements = judge_sheet(sheet), judge_parts(sheet)
+    after, script = remake(before, sheet, judgements=judgements)
     if after != before and before is not None and not home.stat().st_mode & 0o222:
         raise PermissionError(f"{home} may only be read, and newer readings change it; let it be written, or name another folder")
-    about = description(script, sheet, heard_chapters(script, folder))
+    about = description(script, sheet, heard_chapters(script, folder), judgements)
     check_places((_PAGE,), folder, ours=_OURS, what="script of a repair")
     theirs = _changed_by_hand(folder, about)
     if not theirs:
