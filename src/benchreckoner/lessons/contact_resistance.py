@@ -9,11 +9,10 @@ from benchreckoner.bench.judge import judge_sheet
 from benchreckoner.bench.limits import Band, band_for, band_rows
 from benchreckoner.bench.report import guilty_sentence
 from benchreckoner.bench.sheet import Part, read_sheet
-from benchreckoner.lessons.your_bench import keep_setting, my_guesses, my_sheet, opening
+from benchreckoner.lessons.your_bench import my_guesses, my_sheet, opening, own_live
 from benchreckoner.physics.contacts import motor_voltage, starting_torque_ratio
 from benchreckoner.show.declare import LivePicture, Slider, ladder
 from benchreckoner.show.guess import Choice, ChoiceGuess, NumberGuess, choice_guess, number_guess
-from benchreckoner.show.live import live
 from benchreckoner.show.picture import Axis, Curve, Limit, Picture, Point, Reading
 from benchreckoner.show.say import SayChecks, say_it
 from benchreckoner.units import Q, show, show_exact
@@ -87,12 +86,8 @@ def my_held_volts():
     widget or Markdown
         Words that say what to read first, where the sheet has no held readings.
     """
-    own = own_held_volts(my_sheet())
-    if own is None:
-        return Markdown("Your own picture needs readings of one link's drop, the supply (off and held), the motor's "
-                        "volts and its current, all with the motor held. Enter them in the form above and run this cell again.")
-    declared, reading = own
-    return live(declared, reading=reading, on_keep=keep_setting("my-held-volts"))
+    return own_live(own_held_volts(my_sheet()), needs="Your own picture needs readings of one link's drop, the supply (off and held), the motor's "
+                    "volts and its current, all with the motor held. Enter them in the form above and run this cell again.")
 
 
 def own_held_volts(sheet):

@@ -5,6 +5,7 @@ import math
 import ipywidgets
 
 from benchreckoner.lessons.film_letters import EASE, LEAST, LINES, OTHER_WAY
+from benchreckoner.lessons.filming_yours import whole_number
 from benchreckoner.lessons.your_bench import my_guesses
 from benchreckoner.physics.viewing import letter_height, sound_delay
 from benchreckoner.show.kept_form import KeptForm
@@ -54,7 +55,7 @@ def said_of(texts):
         Names the box, says what is wrong and what to write.
     """
     side, eye, wall, clap = (_length(texts, name) for name in list(_SAMPLE)[:4])
-    frames = _frames(texts["Frames a second"])
+    frames = Q(whole_number(texts, "Frames a second"), "1/s")
     suit, other = ([_lines(letter_height(angle=angle, distance=eye) * shrunk, side) for angle in (EASE, LEAST)] for shrunk in (1, OTHER_WAY))
     late = sound_delay(distance=clap, temperature=_ROOM)
     return (f"Held to suit the film, {_told(suit)}", f"Held the other way, {_told(other)}",
@@ -79,9 +80,3 @@ def _length(texts, name):
     if not Q(1, "mm") <= length <= Q(1, "km"):
         raise ValueError(f'{name}: must lie between 1 mm and 1 km, write for example "{_SAMPLE[name]}"')
     return length
-
-
-def _frames(text):
-    if not text.isdecimal() or not 0 < int(text) <= 10000:
-        raise ValueError('Frames a second: write a whole number above zero, for example "25"')
-    return Q(int(text), "1/s")

@@ -63,10 +63,10 @@ def said_of(texts, sheet, parts=None):
         Names the box, says what is wrong and what to write.
     """
     mains, exposure = _above(read_quantity(texts["Mains"], "Hz", "Mains").quantity, "Mains"), _exposure(texts["Shutter"])
-    rate = Q(_whole(texts, "Frames a second"), "1/s")
+    rate = Q(whole_number(texts, "Frames a second"), "1/s")
     if exposure.m_as("s") * rate.m_as("1/s") > 1 + 1e-9:
         raise ValueError(f"Shutter: {shutter(exposure)} is longer than a frame at {rate.magnitude} frames a second; write a shorter one")
-    marks = count(_whole(texts, "Marks on each pulley"), "Marks on each pulley")
+    marks = count(whole_number(texts, "Marks on each pulley"), "Marks on each pulley")
     return (*_lamp(mains, exposure, rate), *(_turning(part, speed, marks, rate, exposure) for part, speed in speeds(sheet, parts).items()))
 
 
@@ -130,7 +130,8 @@ def _above(value, name):
     return value
 
 
-def _whole(texts, name):
+def whole_number(texts, name):
+    """A whole number above zero out of the box of this name, or a ValueError that shows what to write."""
     if not texts[name].isdecimal() or not 0 < int(texts[name]) <= 10000:
         raise ValueError(f'{name}: write a whole number above zero, for example "{_SAMPLE[name]}"')
     return int(texts[name])

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from html import escape
 
-from IPython.display import HTML, Markdown
+from IPython.display import HTML
 
 from benchreckoner import project
 from benchreckoner.bench.governor_judge import governor_line
@@ -18,10 +18,9 @@ from benchreckoner.bench.repair import Sheet
 from benchreckoner.bench.verdict import SOUND
 from benchreckoner.lessons.governor import supply_picture
 from benchreckoner.lessons.motor_example import DROP
-from benchreckoner.lessons.your_bench import SIGNS, actions_form, keep_setting, my_guesses, own_or_demo, readings_form
+from benchreckoner.lessons.your_bench import SIGNS, actions_form, my_guesses, own_live, own_or_demo, readings_form
 from benchreckoner.show.declare import LivePicture, Slider, ladder
 from benchreckoner.show.form import Field
-from benchreckoner.show.live import live
 from benchreckoner.show.picture import Point
 from benchreckoner.show.say import SayChecks, say_it
 from benchreckoner.units import Q, show_exact
@@ -126,10 +125,8 @@ def my_governor():
     """The lesson's picture of supply and load, for the motor and governor of the sheet, with the reader's own point in it."""
     read, _ = _read()
     declared = _governor_picture(read)
-    if declared is None:
-        return Markdown("For your own picture the sheet needs an electronic governor with its volts at two currents, the supply off load, and "
-                        "the bare motor's runs on a bench supply.")
-    return live(declared, on_keep=keep_setting(declared.key))
+    return own_live(None if declared is None else (declared, None), needs="For your own picture the sheet needs an electronic governor with its "
+                    "volts at two currents, the supply off load, and the bare motor's runs on a bench supply.")
 
 
 def own_governor(sheet):

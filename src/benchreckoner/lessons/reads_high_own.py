@@ -2,14 +2,11 @@
 
 from dataclasses import replace
 
-from IPython.display import Markdown
-
 from benchreckoner.bench.leakage_readings import leakage_series
 from benchreckoner.bench.uncertain import Readings
 from benchreckoner.lessons.reads_high import READS_HIGH
-from benchreckoner.lessons.your_bench import keep_setting, my_sheet
+from benchreckoner.lessons.your_bench import my_sheet, own_live
 from benchreckoner.show.declare import Slider
-from benchreckoner.show.live import live
 from benchreckoner.show.picture import Reading
 
 _CHARGE_TIME = "charge time"
@@ -24,12 +21,8 @@ def my_reads_high():
     widget or Markdown
         Words that say what to read first, where the sheet has no such part.
     """
-    own = own_reads_high(my_sheet())
-    if own is None:
-        return Markdown("Your own picture needs one capacitor with its marked `capacitance`, read on a tester whose `principle` is "
-                        "`\"charge time\"`, and its leakage through a resistor with the volts `applied`: both lifted, at one stage.")
-    declared, reading = own
-    return live(declared, reading=reading, on_keep=keep_setting(declared.key))
+    return own_live(own_reads_high(my_sheet()), needs="Your own picture needs one capacitor with its marked `capacitance`, read on a tester whose "
+                    "`principle` is `\"charge time\"`, and its leakage through a resistor with the volts `applied`: both lifted, at one stage.")
 
 
 def own_reads_high(sheet):

@@ -62,9 +62,8 @@ def ranges_that_hold(*, ranges, holding):
     ends = np.array([unsurprising((PROMISE,) * int(number)) for number in counts])
     low, high = unsurprising((PROMISE,) * given)
     told = _told(held, low, high)
-    sentence = (f"Ranges that hold {holding:.0f} times in a hundred: of {_ranges(given)}, about {held} hold{'s' * (held == 1)}. At 90 %, "
-                f"{low} to {high} would be no surprise. {told}" if low < high else
-                f"Ranges that hold {holding:.0f} times in a hundred: of {_ranges(given)}, about {held} hold{'s' * (held == 1)}. {told}")
+    usual = f" At 90 %, {low} to {high} would be no surprise." if low < high else ""
+    sentence = f"Ranges that hold {holding:.0f} times in a hundred: of {_ranges(given)}, about {held} hold{'s' * (held == 1)}.{usual} {told}"
     return Picture(
         title="How many ranges hold", x=Axis("ranges given", "", 0, _MOST), y=Axis("of them hold", "", 0, 112, symbol="%"),
         bands=(Band("no surprise at 90 %", counts.astype(float), 100 * ends[:, 0] / counts, 100 * ends[:, 1] / counts),),

@@ -2,6 +2,8 @@
 
 from html import escape
 
+from IPython.display import Markdown
+
 from benchreckoner.bench.changes import add_entry, take_back
 from benchreckoner.bench.desk import guesses_path, sheet_path
 from benchreckoner.bench.judge import judge_sheet
@@ -135,6 +137,25 @@ def reports_html(reports, *, nothing):
 def opening(declared):
     """What a guess opens once it is made: a live picture whose kept settings go beside the guesses."""
     return lambda: live(declared, on_keep=keep_setting(declared.key))
+
+
+def own_live(own, *, needs):
+    """A live picture of the reader's own sheet, or what the sheet needs for it.
+
+    Parameters
+    ----------
+    own : (LivePicture, Reading or None) or None
+    needs : str
+        What to read first, as Markdown.
+
+    Returns
+    -------
+    widget or Markdown
+    """
+    if own is None:
+        return Markdown(needs)
+    declared, reading = own
+    return live(declared, reading=reading, on_keep=keep_setting(declared.key))
 
 
 def keep_setting(key):
