@@ -147,3 +147,11 @@ class Sheet:
     def stages(self):
         """Every stage in order: as found, then one for each action."""
         return (AS_FOUND, *(action.name for action in self.actions))
+
+    @property
+    def stood(self):
+        """Each trimmer and control with all its places, the earliest first; capitals make no other one of it."""
+        places = {}
+        for one in sorted(self.settings, key=lambda one: self.stages.index(one.stage)):
+            places.setdefault((one.part, one.what.casefold()), []).append(one)
+        return tuple(tuple(alike) for alike in places.values())

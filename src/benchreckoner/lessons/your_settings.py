@@ -43,9 +43,6 @@ class _Settings(SheetWriter):
 
     def answer(self):
         """Every trimmer with the places it has stood at, the first one first."""
-        sheet, places = my_sheet(), {}
-        for one in sorted(sheet.settings, key=lambda one: sheet.stages.index(one.stage)):
-            places.setdefault((one.part, one.what), []).append(f"{one.place} ({one.stage})")
-        lines = "".join(f"<li><strong>{escape(what)}, {escape(part)}:</strong> {escape('; then '.join(stood))}</li>"
-                        for (part, what), stood in places.items())
+        lines = "".join(f"<li><strong>{escape(stood[0].what)}, {escape(stood[0].part)}:</strong> "
+                        f"{escape('; then '.join(f'{one.place} ({one.stage})' for one in stood))}</li>" for stood in my_sheet().stood)
         return f"<p>The way back, as the record will print it:</p><ul>{lines}</ul>" if lines else "<p>No setting is written down yet.</p>"

@@ -84,11 +84,8 @@ def _proof(sheet, reports, parts):
 
 def _typed(sheet):
     """Where each trimmer and control stood first, and where it stands now."""
-    places = {}
-    for one in sorted(sheet.settings, key=lambda one: sheet.stages.index(one.stage)):
-        places.setdefault((one.part, one.what.casefold()), []).append(one)
     return [{"part": shown[0].part, "what": shown[0].what, "first": shown[0].place, "first_stage": shown[0].stage,
-             "last": shown[-1].place, "last_stage": shown[-1].stage, "once": len(shown) == 1} for shown in places.values()]
+             "last": shown[-1].place, "last_stage": shown[-1].stage, "once": len(shown) == 1} for shown in sheet.stood]
 
 
 def _measured(sheet, parts):

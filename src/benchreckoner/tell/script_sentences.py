@@ -144,10 +144,7 @@ def done_lines(sheet, caution):
 
 def setting_lines(sheet):
     """Where each trimmer or control first was seen to stand, and where it was left."""
-    places = {}
-    for one in sorted(sheet.settings, key=lambda one: sheet.stages.index(one.stage)):
-        places.setdefault((one.part, one.what.casefold()), []).append(one)
-    for first, *later in places.values():
+    for first, *later in sheet.stood:
         part, what = first.part, plain(first.what)
         words = (f"The {what} of {called(part)} was found like this: “{plain(first.place)}”." if first.stage == AS_FOUND else
                  f"After “{plain(first.stage)}”, the {what} of {called(part)} stood like this: “{plain(first.place)}”.")
